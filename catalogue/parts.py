@@ -1,0 +1,270 @@
+"""What a part is: one frozen dataclass per kind, every field with its dimension and meaning.
+
+The field metadata is the only list of fields there is: the reader of system files, the SQLite
+schema, the CSV sheets and the JSON Schema are all made from it. Values are SI floats (temperatures
+in degC); `written` keeps how each was written, for showing. None means unknown, never a default.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Any
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A lower and an upper bound of one quantity."""
+
+    min: float
+    max: float
+
+
+@dataclass(frozen=True, slots=True)
+class InterruptRating:
+    """The largest current [A] that a device breaks at up to this DC voltage [V]."""
+
+    voltage: float
+    current: float
+
+
+@dataclass(frozen=True, slots=True)
+class CurrentFor:
+    """A current [A] that may flow for a time [s]."""
+
+    current: float
+    time: float
+
+
+@dataclass(frozen=True, slots=True)
+class BreakingRating:
+    """The current [A] a switch breaks at a DC voltage [V]."""
+
+    current: float
+    voltage: float
+
+
+@dataclass(frozen=True, slots=True)
+class Discharge:
+    """What a battery may deliver: a continuous current [A], and a peak for a time."""
+
+    continuous: float | None = None
+    peak: CurrentFor | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """Time-current boundaries as (current [A], time [s]) points, by rising current.
+
+    fastest -- never opens sooner than this (min_melt of a fuse, min_trip of a breaker)
+    slowest -- always open by then (max_clear of a fuse, max_trip of a breaker)
+    """
+
+    fastest: tuple[tuple[float, float], ...] = ()
+    slowest: tuple[tuple[float, float], ...] = ()
+
+
+def _quantity(dimension: str, meaning: str) -> Any:
+    return field(default=None, metadata={"shape": "quantity", "dimension": dimension, "meaning": meaning})
+
+
+def _rows(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Any:
+    """A list of rows: `mapping` rows have named columns, `list` rows are [a, b] pairs."""
+    return field(default=(), metadata={"shape": shape, "columns": columns, "meaning": meaning})
+
+
+def _record(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Any:
+    return field(default=None, metadata={"shape": shape, "columns": columns, "meaning": meaning})
+
+
+def _text(meaning: str) -> Any:
+    return field(default=None, metadata={"shape": "text", "meaning": meaning})
+
+
+def _choice(choices: tuple[str, ...], meaning: str) -> Any:
+    return field(default=None, metadata={"shape": "choice", "choices": choices, "meaning": meaning})
+
+
+def _flag(meaning: str) -> Any:
+    return field(default=None, metadata={"shape": "flag", "meaning": meaning})
+
+
+def _whole(meaning: str) -> Any:
+    return field(default=None, metadata={"shape": "whole", "meaning": meaning})
+
+
+_CURRENT_TIME = (("current", "current"), ("time", "time"))
+_POINT = (("current", "current"), ("time", "time"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """What every part has.
+
+    id      -- its name in the catalogue or in the file's `parts:`
+    kind    -- "fuse", "breaker", ... (see KINDS)
+    origin  -- "generic", "shop" or "file": which store it came from
+    line    -- line in the system file where it is defined (0: from a catalogue)
+    written -- field path ("resistance.min", "interrupt_ratings.0.current") to text as written
+    """
+
+    id: str
+    kind: str
+    origin: str = "file"
+    line: int = 0
+    written: Mapping[str, str] = field(default_factory=dict)
+    description: str | None = _text("what it is, in words")
+    document: str | None = _text("document the ratings were read in")
+    page: str | None = _text("page, table or clause in the document")
+    reviewed: str | None = field(
+        default=None, metadata={"shape": "date", "meaning": "date of the last review, YYYY-MM-DD"}
+    )
+    status: str | None = _choice(("draft", "reviewed", "retired"), "whether the figures were reviewed")
+    notes: str | None = _text("anything else worth knowing")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OvercurrentPart(Part):
+    """What fuses and breakers share."""
+
+    family: str | None = _text("family or class: class-t, blade, gG, thermal breaker ...")
+    rated_current: float | None = _quantity("current", "continuous rating")
+    rated_voltage: float | None = _quantity("voltage", "highest DC voltage it may be used at")
+    interrupt_ratings: tuple[InterruptRating, ...] = _rows(
+        "mappings", (("voltage", "voltage"), ("current", "current")), "current it breaks at each DC voltage"
+    )
+    melting_i2t: float | None = _quantity("let_through", "least I²t that melts it")
+    clearing_i2t: float | None = _quantity("let_through", "largest I²t until it has cleared")
+    resistance: Band | None = field(
+        default=None,
+        metadata={"shape": "band", "dimension": "resistance", "meaning": "cold resistance through it"},
+    )
+    terminal_limit: float | None = _quantity("temperature", "highest temperature its terminals may reach")
+    derating: tuple[tuple[float, float], ...] = _rows(
+        "pairs", (("temperature", "temperature"), ("factor", "ratio")), "share of the rating at each ambient"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fuse(OvercurrentPart):
+    """A fuse link."""
+
+    curve: Curve | None = _record(
+        "curve", (("min_melt", "fastest"), ("max_clear", "slowest")), "time-current boundaries"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Breaker(OvercurrentPart):
+    """A circuit breaker."""
+
+    curve: Curve | None = _record(
+        "curve", (("min_trip", "fastest"), ("max_trip", "slowest")), "time-current boundaries"
+    )
+    poles: int | None = _whole("number of poles in series on the positive side")
+    polarised: bool | None = _flag("breaks current in one direction only (marked + and -)")
+    trip_free: bool | None = _flag("opens even when the handle is held")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cable(Part):
+    """One conductor with its insulation."""
+
+    area: float | None = _quantity("area", "conductor cross-section (from awg if that is given)")
+    awg: str | None = _text("American wire gauge size: 4/0 ... 18")
+    material: str | None = _choice(("copper",), "conductor metal")
+    stranding: str | None = _choice(
+        ("class 1", "class 2", "class 5", "class 5 tinned", "class 6", "class 6 tinned", "class 2 tinned",
+         "class k", "class k tinned", "other"),
+        "stranding class of IEC 60228, or class k of ASTM B172",
+    )
+    insulation_temperature: float | None = _quantity("temperature", "highest continuous conductor temperature")
+    voltage: float | None = _quantity("voltage", "highest DC voltage of the insulation")
+    resistance_20c: Band | None = field(
+        default=None,
+        metadata={"shape": "band", "dimension": "resistance_per_length", "meaning": "at 20 °C, per length"},
+    )
+    outside_diameter: float | None = _quantity("length", "over the insulation")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BusbarPart(Part):
+    """A bar or a block of terminals that several circuits meet on."""
+
+    rated_current: float | None = _quantity("current", "continuous current through its busiest section")
+    voltage: float | None = _quantity("voltage", "highest DC voltage of its supports and cover")
+    material: str | None = _choice(("copper", "tinned copper", "brass", "aluminium"), "metal of the bar")
+    width: float | None = _quantity("length", "width of the bar")
+    thickness: float | None = _quantity("length", "thickness of the bar")
+    short_time: CurrentFor | None = _record("mapping", _CURRENT_TIME, "current it withstands for a time")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Disconnect(Part):
+    """A switch: manual, or remote (relay, contactor)."""
+
+    rated_current: float | None = _quantity("current", "continuous rating")
+    intermittent: tuple[CurrentFor, ...] = _rows("mappings", _CURRENT_TIME, "currents for limited times")
+    voltage: float | None = _quantity("voltage", "highest DC voltage")
+    breaking: BreakingRating | None = _record(
+        "mapping", (("current", "current"), ("voltage", "voltage")), "current it may open under"
+    )
+    withstand: CurrentFor | None = _record("mapping", _CURRENT_TIME, "fault current it carries for a time")
+    resistance: Band | None = field(
+        default=None,
+        metadata={"shape": "band", "dimension": "resistance", "meaning": "through the closed switch"},
+    )
+    remote: bool | None = _flag("operated by a coil or a motor")
+    terminal_limit: float | None = _quantity("temperature", "highest temperature its terminals may reach")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Channel(Part):
+    """One output of a solid-state switching module."""
+
+    rated_current: float | None = _quantity("current", "continuous rating of the output")
+    voltage: float | None = _quantity("voltage", "highest DC voltage")
+    trip_current: float | None = _quantity("current", "current at which the electronics switch off")
+    interrupt_ratings: tuple[InterruptRating, ...] = _rows(
+        "mappings", (("voltage", "voltage"), ("current", "current")), "current it breaks at each DC voltage"
+    )
+    fails_shorted: bool | None = _flag("its transistor may fail closed (assumed where not stated)")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Battery(Part):
+    """A battery or pack, seen from its terminals."""
+
+    chemistry: str | None = _choice(
+        ("lfp", "nmc", "lto", "lead-acid flooded", "lead-acid agm", "lead-acid gel", "sodium-ion", "nicd"),
+        "cell chemistry",
+    )
+    nominal_voltage: float | None = _quantity("voltage", "nominal voltage")
+    capacity: float | None = _quantity("charge", "rated capacity")
+    emf: Band | None = field(
+        default=None,
+        metadata={"shape": "band", "dimension": "voltage", "meaning": "open-circuit, low and full charge"},
+    )
+    charge_voltage: float | None = _quantity("voltage", "highest voltage while charging")
+    resistance: Band | None = field(
+        default=None,
+        metadata={"shape": "band", "dimension": "resistance", "meaning": "terminal to terminal, DC"},
+    )
+    discharge: Discharge | None = _record(
+        "discharge", (("continuous", "current"), ("peak", "current for time")), "current the maker allows"
+    )
+    short_circuit_current: float | None = _quantity("current", "short-circuit current its maker declares")
+    cells: int | None = _whole("cells in series")
+
+
+KINDS: Mapping[str, type[Part]] = MappingProxyType(
+    {
+        "fuse": Fuse,
+        "breaker": Breaker,
+        "cable": Cable,
+        "busbar": BusbarPart,
+        "disconnect": Disconnect,
+        "channel": Channel,
+        "battery": Battery,
+    }
+)

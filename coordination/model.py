@@ -1,0 +1,200 @@
+"""What the electrician wrote, checked for spelling and shape only: frozen, with line numbers.
+
+All quantities are SI floats (temperatures in degC); `written` keeps the text of each quantity.
+Knows nothing of currents or rules; `reading` makes these objects, `network` takes them further.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from catalogue.parts import Battery, BusbarPart, CurrentFor, Part
+
+#: Ambient temperature [degC] of a place that states none.
+DEFAULT_AMBIENT = 30.0
+
+#: Kinds of element that interrupt a fault; a channel counts only where it cannot fail shorted.
+PROTECTIVE = ("fuse", "breaker")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """Whatever has a name and a line in the file."""
+
+    name: str
+    line: int
+    written: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place(Named):
+    """Where things stand: its air temperature [degC] and whether it is an engine space."""
+
+    ambient: float = DEFAULT_AMBIENT
+    stated: bool = False
+    engine_space: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source(Named):
+    """A battery (`part`), or a current-limited source: alternator, charger, solar.
+
+    current_limited -- the largest current it can give [A]; None for a battery
+    voltage         -- the highest voltage a current-limited source holds [V]
+    """
+
+    place: Place
+    part: Battery | None = None
+    current_limited: float | None = None
+    voltage: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Busbar(Named):
+    """A busbar in its place; `order` lists the circuits along it, if the file tells."""
+
+    place: Place
+    part: BusbarPart
+    order: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Equipment(Named):
+    """What draws current.
+
+    power [W] with efficiency [1] and min_voltage [V], or current [A]
+    surge       -- current for a time, above the continuous one
+    capacitance -- input capacitance charged at connection [F]
+    critical    -- must stay alive (bilge pump, navigation); None: not stated
+    cranking    -- an engine starter: its conductors are exempt from protection by custom
+    drop_limit  -- allowed voltage drop as a share of nominal [1]; None: by custom
+    """
+
+    place: Place
+    power: float | None = None
+    efficiency: float | None = None
+    min_voltage: float | None = None
+    current: float | None = None
+    surge: CurrentFor | None = None
+    capacitance: float | None = None
+    critical: bool | None = None
+    cranking: bool = False
+    drop_limit: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Converter(Named):
+    """A DC-DC converter: a load at `<name>.input`, a current-limited source at `<name>.output`."""
+
+    place: Place
+    output_current: float | None = None
+    output_voltage: float | None = None
+    efficiency: float | None = None
+    min_input_voltage: float | None = None
+    isolated: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Return:
+    """How the current of a cable comes back.
+
+    kind -- "mirror" (same cable, same length), "cable" (own part, length), "path" (a stated
+            resistance [ohm], chassis) or "none" (not stated: unknown resistance)
+    """
+
+    kind: str = "mirror"
+    part: Part | None = None
+    length: float | None = None
+    runs: int = 1
+    resistance: float | None = None
+    line: int = 0
+    written: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Element(Named):
+    """One part at its place in a circuit; `name` is unique: its own or `<circuit>/<number>`.
+
+    kind        -- fuse, breaker, disconnect, channel, cable, joint
+    number      -- 1-based place in the circuit
+    start, end  -- the points it lies between, in the circuit's direction
+    length      -- one way [m] (cables); distance -- along the conductor from the source [m]
+    bundle      -- circuits bundled together, this one included; runs -- equal cables in parallel
+    resistance  -- of a joint [ohm], both bounds
+    plus_towards -- the point at which a polarised device's + terminal lies ("start" or "end")
+    """
+
+    kind: str
+    circuit: str
+    number: int
+    start: str
+    end: str
+    place: Place
+    part: Part | None = None
+    length: float | None = None
+    distance: float | None = None
+    sheathed: bool | None = None
+    bundle: int = 1
+    runs: int = 1
+    spacing: float | None = None
+    return_path: Return = field(default_factory=Return)
+    normally_open: bool = False
+    operated_by: str | None = None
+    resistance_min: float | None = None
+    resistance_max: float | None = None
+    plus_towards: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Circuit(Named):
+    """A series chain of elements from one point to another."""
+
+    start: str
+    end: str
+    elements: tuple[Element, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Condition(Named):
+    """An operating condition: what is closed, opened, left out, and how much each load draws [1]."""
+
+    close: tuple[str, ...] = ()
+    open: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
+    draw: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waiver:
+    """A fail that somebody accepted, with a reason; it stays visible."""
+
+    rule: str
+    subject: str
+    reason: str
+    by: str
+    date: date
+    line: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class System(Named):
+    """One installation, one file."""
+
+    file: str
+    nominal_voltage: float | None
+    packs: tuple[str, ...]
+    ampacity_basis: str | None
+    places: Mapping[str, Place]
+    sources: Mapping[str, Source]
+    busbars: Mapping[str, Busbar]
+    equipment: Mapping[str, Equipment]
+    converters: Mapping[str, Converter]
+    circuits: Mapping[str, Circuit]
+    conditions: Mapping[str, Condition]
+    waivers: tuple[Waiver, ...]
+
+    def elements(self) -> tuple[Element, ...]:
+        """Every element of every circuit, in the file's order."""
+        return tuple(element for circuit in self.circuits.values() for element in circuit.elements)

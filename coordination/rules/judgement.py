@@ -1,0 +1,93 @@
+"""One rule's verdict on one subject in one condition, and the only ways to make one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from coordination.rules.card import Severity
+from coordination.trace import Derived, Source, Unknown, Value, unknowns
+
+Verdict = Literal["pass", "fail", "unproven", "note"]
+Relation = Literal["<=", ">=", ""]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judgement:
+    """A verdict with its two sides.
+
+    margin   -- allowed / found for upper limits, found / required for lower ones; >= 1 passes
+    reason   -- a fact in a few words where there is no comparison ("cranking conductor")
+    severity -- None: the card's
+    """
+
+    verdict: Verdict
+    found: Value | None = None
+    relation: Relation = ""
+    required: Value | None = None
+    margin: float | None = None
+    missing: tuple[str, ...] = ()
+    reason: str = ""
+    source: Source | None = None
+    severity: Severity | None = None
+
+
+def compare(
+    found: Value,
+    *,
+    at_most: Value | None = None,
+    at_least: Value | None = None,
+    reason: str = "",
+    severity: Severity | None = None,
+) -> Judgement:
+    """Hold `found` against exactly one limit; anything unknown makes it unproven, never a pass.
+
+    Raises TypeError unless exactly one of at_most and at_least is given.
+    """
+    if (at_most is None) == (at_least is None):
+        raise TypeError("give exactly one of at_most and at_least")
+    required = at_most if at_most is not None else at_least
+    assert required is not None
+    relation: Relation = "<=" if at_most is not None else ">="
+    if isinstance(found, Unknown) or isinstance(required, Unknown):
+        return Judgement(
+            verdict="unproven", found=found, relation=relation, required=required,
+            missing=unknowns((found, required)), reason=reason, severity=severity,
+        )
+    holds, margin = _holds(found, relation, required)
+    return Judgement(
+        verdict="pass" if holds else "fail", found=found, relation=relation, required=required,
+        margin=margin, reason=reason, severity=severity,
+    )
+
+
+#: Rounding in sums must not turn "exactly at the limit" into a fail: one part in 10⁹, no more.
+ROUNDING = 1e-9
+
+
+def _holds(found: Derived, relation: Relation, required: Derived) -> tuple[bool, float | None]:
+    small, large = (found, required) if relation == "<=" else (required, found)
+    holds = small.value <= large.value * (1 + ROUNDING) or small.value == large.value
+    return holds, (large.value / small.value if small.value > 0 else None)
+
+
+def passed(reason: str, *, source: Source | None = None) -> Judgement:
+    """A pass that rests on a fact, not on two numbers ("a fuse at each end")."""
+    return Judgement(verdict="pass", reason=reason, source=source)
+
+
+def fail(reason: str, *, severity: Severity | None = None, found: Value | None = None) -> Judgement:
+    """A fail that rests on a fact, not on two numbers ("no device between battery and cable")."""
+    return Judgement(verdict="fail", reason=reason, severity=severity, found=found)
+
+
+def unproven(*missing: str, reason: str = "") -> Judgement:
+    """Something needed is unknown; `missing` names it, one phrase each (at least one)."""
+    if not missing:
+        raise TypeError("say what is missing")
+    return Judgement(verdict="unproven", missing=missing, reason=reason)
+
+
+def note(reason: str, *, source: Source) -> Judgement:
+    """Exempt, or information: says why, and by which clause or practice."""
+    return Judgement(verdict="note", reason=reason, source=source)
