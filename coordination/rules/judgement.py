@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -54,6 +55,8 @@ def compare(
             verdict="unproven", found=found, relation=relation, required=required,
             missing=unknowns((found, required)), reason=reason, severity=severity,
         )
+    if not (math.isfinite(found.value) and math.isfinite(required.value)):
+        return unproven(f"a finite number for {found.quantity} and {required.quantity}")
     holds, margin = _holds(found, relation, required)
     return Judgement(
         verdict="pass" if holds else "fail", found=found, relation=relation, required=required,

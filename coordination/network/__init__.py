@@ -1,0 +1,9 @@
+"""The system in one condition as an electrical network: points, branches, sources and draws.
+
+`connect` is the stage; the resistances carry their derivation. Knows the model and physics, solves
+nothing.
+"""
+
+from coordination.network.graph import Branch, Draw, Feed, Injection, Network
+
+__all__ = ["Branch", "Draw", "Feed", "Injection", "Network"]
