@@ -1,0 +1,153 @@
+"""The slow way: units that only pint knows, and what to tell about a text that is no quantity.
+
+Imported when the table of `units` has no answer. The one unit registry is made here, on first use.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from typing import TYPE_CHECKING, Final
+
+from catalogue.units import ALIKE, CALLED, SI_UNITS, UNITS, WANTED
+
+if TYPE_CHECKING:
+    import pint
+
+_NUMBER: Final = re.compile(r"([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)", re.ASCII | re.DOTALL)
+_COMMA: Final = re.compile(r"[+-]?\d+,\d+")
+_NO_NUMBER: Final = re.compile(r"[+-]?\.?(nan|inf|infinity)\b", re.IGNORECASE)
+#: Names joined by / * · or a space, each with an exponent of one digit: no expressions reach pint.
+_UNIT: Final = re.compile(
+    r"[^\W\d_]+(?:[²³]|(?:\^|\*\*)-?\d|\d)?(?:\s*[/*· ]\s*[^\W\d_]+(?:[²³]|(?:\^|\*\*)-?\d|\d)?){0,3}"
+)
+_GAUGE: Final = re.compile(r"(?:\d+/\d+|\d+)\s*awg", re.IGNORECASE)
+#: Temperature is absent: an offset unit and a difference are too easily taken for each other.
+_PINT: Final = {
+    "current": "A", "voltage": "V", "resistance": "ohm", "resistance_per_length": "ohm/m",
+    "power": "W", "charge": "A*s", "energy": "J", "length": "m", "area": "m**2", "time": "s",
+    "inductance": "H", "capacitance": "F", "mass": "kg", "let_through": "A**2*s",
+}
+
+
+@cache
+def registry() -> pint.UnitRegistry[float]:
+    """The one registry of units, made on first use."""
+    import pint
+
+    return pint.UnitRegistry()
+
+
+def pint_spelling(unit: str) -> str:
+    """How pint writes a unit of the trade: "kA**2*s" for "kA²s"."""
+    unit = unit.translate(ALIKE).replace("²", "**2").replace("³", "**3").replace("·", "*")
+    unit = re.sub(r"(?<=[A-Za-z])([23])(?!\d)", r"**\1", unit)
+    unit = re.sub(r"(?<=\d)(?=[A-Za-z])", "*", unit)
+    return {"%": "percent", "°C": "degC", "°F": "degF"}.get(unit, unit)
+
+
+def parse_unusual(text: str, dimension: str) -> float:
+    """The value of `text` by pint [SI unit of `dimension`]. Raises QuantityError, explaining."""
+    from catalogue.quantities import QuantityError
+
+    match = _NUMBER.fullmatch(text)
+    if match is None or not match[2]:
+        raise QuantityError(*_no_quantity(text, dimension, bare=match is not None))
+    number, unit = match[1], match[2]
+    if unit in UNITS or dimension not in _PINT or len(unit) > 40 or not _UNIT.fullmatch(unit):
+        raise QuantityError(*_wrong_unit(text, number, unit, dimension))
+    factor = _factor(unit, _PINT[dimension])
+    if factor is None:
+        raise QuantityError(*_wrong_unit(text, number, unit, dimension))
+    return float(number) * factor
+
+
+def _factor(unit: str, si: str) -> float | None:
+    """What one `unit` is in `si` by pint; None if it is no unit of that dimension."""
+    try:
+        return float(registry().Quantity(1.0, pint_spelling(unit)).to(si).magnitude)
+    # pint raises its own errors, and those of the tokenizer and of what it calls, without one base.
+    except Exception:
+        return None
+
+
+def _no_quantity(text: str, dimension: str, *, bare: bool) -> tuple[str, str]:
+    """Message and hint for a text that has no number, or nothing but a number."""
+    wanted = f"write {WANTED[dimension]}"
+    if bare:
+        return f"{_short(text)} has no unit: {_named(dimension)} wants {WANTED[dimension]}", ""
+    if _NO_NUMBER.match(text):
+        return f"{_short(text)} is not a number that a quantity can have", wanted
+    if re.match(r"[+-]?\s*\d+\s*/", text):
+        return f"{_short(text)} is no {_named(dimension)}", f"fractions are for inches and feet; {wanted}"
+    return f"{_short(text)} is no {_named(dimension)}: it must begin with a number", wanted
+
+
+def _wrong_unit(text: str, number: str, unit: str, dimension: str) -> tuple[str, str]:
+    """Message and hint for a number followed by something that is no unit of the dimension."""
+    wants = f"{_named(dimension)} wants {WANTED[dimension]}"
+    if _COMMA.match(text):
+        point = text.replace(",", ".", 1)
+        whole = re.sub(r",(?=\d{3}\b)", "", text)
+        hint = f"write {_short(point)}" + (f" or {_short(whole)}" if whole != text else "")
+        return f"{_short(text)} has a decimal comma; decimals take a point", hint
+    if _GAUGE.fullmatch(text):
+        return _wrong_gauge(text, dimension, wants)
+    if unit.startswith("/"):
+        return f"{_short(text)} is no {_named(dimension)}", "fractions are for inches and feet: 3/8 in"
+    if unit[0].isdigit():
+        return f"{_short(text)} is two numbers: {wants}", f"write {_short(number + unit)} if it is one"
+    if dimension == "temperature" and unit in ("K", "C", "F"):
+        celsius = f"{float(number) - 273.15:g} °C"
+        return f"{wants}, not {unit}", f"write {celsius if unit == 'K' else f'{number} °{unit}'}"
+    near = _near_miss(number, unit, dimension)
+    # "5 ka" is far likelier a slip of the shift key than five thousand years.
+    other = UNITS[unit][0] if unit in UNITS else "" if near else _dimension_by_pint(unit)
+    if other:
+        return f"{wants}, not {CALLED[other]} ({_short(text)})", ""
+    return f"{_short(unit)} is no unit known here: {wants}", near
+
+
+def _wrong_gauge(text: str, dimension: str, wants: str) -> tuple[str, str]:
+    """Message and hint for what looks like a wire gauge."""
+    if dimension != "area":
+        return f"{wants}, not a wire gauge ({_short(text)})", ""
+    if text[-3:] != "AWG":
+        return f"{_short(text[-3:])} is no unit known here", f"did you mean {text[:-3]}AWG?"
+    return f"{_short(text)} is no wire gauge", "write 4/0 AWG, 1/0 AWG, 1 AWG ... 40 AWG"
+
+
+def _dimension_by_pint(unit: str) -> str:
+    """The dimension of a unit that the table lacks; empty if there is none."""
+    if len(unit) > 40 or not _UNIT.fullmatch(unit):
+        return ""
+    return next((name for name, si in _PINT.items() if _factor(unit, si) is not None), "")
+
+
+def _near_miss(number: str, unit: str, dimension: str) -> str:
+    """"did you mean ...", from the units of the dimension due."""
+    from rapidfuzz import process
+    from rapidfuzz.distance import DamerauLevenshtein
+
+    own = {name.lower(): name for name, (of, _) in UNITS.items() if of == dimension}
+    plain = unit.translate(ALIKE).lower()[:40]
+    if plain in own:
+        return f"did you mean {number} {own[plain]}?"
+    if len(plain) < 3:
+        return ""
+    found = process.extractOne(
+        plain, list(own), scorer=DamerauLevenshtein.distance, score_cutoff=1
+    )
+    return f"did you mean {number} {own[found[0]]}?" if found else ""
+
+
+def _named(dimension: str) -> str:
+    return dimension.replace("_", " ")
+
+
+def _short(text: str) -> str:
+    """The text in quotes, made printable and no longer than a line can bear."""
+    return ascii(text)[1:-1].join("''") if not text.isprintable() else f"'{text[:40]}'"
+
+
+assert set(WANTED) == set(CALLED) == set(SI_UNITS)
