@@ -32,6 +32,6 @@ class BadInput(FusewrightError):
 class OutOfRange(FusewrightError, ValueError):
     """A physics function was asked outside the range where its equation holds."""
 
-    def __init__(self, name: str, value: float, bound: str) -> None:
+    def __init__(self, name: str, value: float | str, bound: str) -> None:
         super().__init__(f"{name} = {value!r} must be {bound}")
         self.name, self.value, self.bound = name, value, bound
