@@ -6,12 +6,40 @@ A pack imports from here and from `coordination.physics`, nothing else of the en
 from coordination.ampacity import AmpacityBasis, Installation
 from coordination.rules.card import Card, PackCard
 from coordination.rules.hooks import API_VERSION, hookimpl
-from coordination.rules.judgement import Judgement, compare, note, unproven, fail, passed
+from coordination.rules.judgement import Judgement, compare, fail, note, passed, unproven
 from coordination.rules.rule import Rule, rule
-from coordination.trace import COMMON_PRACTICE, DEFINITION, Derived, Source, Unknown, Value, derive, given
+from coordination.trace import (
+    COMMON_PRACTICE,
+    DEFINITION,
+    Derived,
+    Source,
+    Unknown,
+    Value,
+    derive,
+    given,
+)
 
 __all__ = [
-    "API_VERSION", "COMMON_PRACTICE", "DEFINITION", "AmpacityBasis", "Card", "Derived", "Installation",
-    "Judgement", "PackCard", "Rule", "Source", "Unknown", "Value", "compare", "derive", "fail", "given",
-    "hookimpl", "note", "passed", "rule", "unproven",
+    "API_VERSION",
+    "COMMON_PRACTICE",
+    "DEFINITION",
+    "AmpacityBasis",
+    "Card",
+    "Derived",
+    "Installation",
+    "Judgement",
+    "PackCard",
+    "Rule",
+    "Source",
+    "Unknown",
+    "Value",
+    "compare",
+    "derive",
+    "fail",
+    "given",
+    "hookimpl",
+    "note",
+    "passed",
+    "rule",
+    "unproven",
 ]

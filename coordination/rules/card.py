@@ -31,12 +31,14 @@ class Card:
 class PackCard:
     """What a pack says about itself.
 
+    api         -- the API_VERSION of the pack door it was written for
     edition     -- edition of the rules it carries, and `in_force` the date from which (ISO date)
     not_covered -- what it does not check, one phrase each; every report prints them
     """
 
     name: str
     title: str
+    api: int
     version: str
     edition: str
     in_force: str

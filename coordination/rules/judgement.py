@@ -52,15 +52,25 @@ def compare(
     relation: Relation = "<=" if at_most is not None else ">="
     if isinstance(found, Unknown) or isinstance(required, Unknown):
         return Judgement(
-            verdict="unproven", found=found, relation=relation, required=required,
-            missing=unknowns((found, required)), reason=reason, severity=severity,
+            verdict="unproven",
+            found=found,
+            relation=relation,
+            required=required,
+            missing=unknowns((found, required)),
+            reason=reason,
+            severity=severity,
         )
     if not (math.isfinite(found.value) and math.isfinite(required.value)):
         return unproven(f"a finite number for {found.quantity} and {required.quantity}")
     holds, margin = _holds(found, relation, required)
     return Judgement(
-        verdict="pass" if holds else "fail", found=found, relation=relation, required=required,
-        margin=margin, reason=reason, severity=severity,
+        verdict="pass" if holds else "fail",
+        found=found,
+        relation=relation,
+        required=required,
+        margin=margin,
+        reason=reason,
+        severity=severity,
     )
 
 

@@ -15,8 +15,18 @@ Judge = Callable[[Any, Any], Judgement | Iterable[Judgement] | None]
 
 #: What `each` may name. "device" is every fuse and breaker, "element" every element of a circuit.
 SUBJECTS = (
-    "fuse", "breaker", "device", "disconnect", "channel", "cable", "joint", "element",
-    "busbar", "source", "equipment", "converter",
+    "fuse",
+    "breaker",
+    "device",
+    "disconnect",
+    "channel",
+    "cable",
+    "joint",
+    "element",
+    "busbar",
+    "source",
+    "equipment",
+    "converter",
 )
 
 
@@ -37,5 +47,7 @@ def rule(card: Card, *, each: str | tuple[str, ...]) -> Callable[[Judge], Rule]:
     kinds = (each,) if isinstance(each, str) else each
     for kind in kinds:
         if kind not in SUBJECTS:
-            raise ValueError(f"{card.name}: no subject kind {kind!r}; there are {', '.join(SUBJECTS)}")
+            raise ValueError(
+                f"{card.name}: no subject kind {kind!r}; there are {', '.join(SUBJECTS)}"
+            )
     return lambda judge: Rule(card, kinds, judge)

@@ -1,0 +1,197 @@
+"""Asks every rule about every subject in every condition and keeps the worst answer of each.
+
+A rule that crashes proves nothing: its subject is unproven and the run says so. Wording is the
+report's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import replace
+from typing import Any, Protocol
+
+from coordination.model import System
+from coordination.rules.finding import VERDICTS, Finding, Findings
+from coordination.rules.judgement import ROUNDING, Judgement, unproven
+from coordination.rules.pack import Pack, Packs
+from coordination.rules.problem import RunProblem
+from coordination.rules.rule import Rule
+from coordination.rules.waive import waive
+from coordination.rules.worst import Asked, worst
+from coordination.trace import unknowns
+
+
+class Studied(Protocol):
+    """What `judge` itself needs of a study; rules ask it for much more."""
+
+    @property
+    def system(self) -> System: ...
+    @property
+    def problems(self) -> tuple[str, ...]: ...
+    def subjects(self, kind: str) -> tuple[Any, ...]: ...
+
+
+def judge(studies: Mapping[str, Studied], packs: Packs, *, only: Collection[str] = ()) -> Findings:
+    """Every finding of the packs' rules over the studies of one system.
+
+    studies -- condition name to its study; where two conditions are equally bad the first is named
+    only    -- rules to ask, "pack/rule" or "rule"; empty: all
+    Raises ValueError without a study.
+    """
+    if not studies:
+        raise ValueError("nothing was studied")
+    system = next(iter(studies.values())).system
+    problems = [*packs.problems, *_network_problems(studies), *_unknown_rules(packs, only)]
+    findings: list[Finding] = []
+    for pack, rule in packs.rules():
+        if not only or pack.full_name(rule) in only or rule.card.name in only:
+            findings.extend(_ask_rule(pack, rule, studies, problems))
+    findings, remarks = waive(findings, system.waivers, filtered=bool(only))
+    findings.sort(key=lambda finding: (finding.subject, finding.rule))
+    return _sum_up(system, studies, packs, (*problems, *remarks), tuple(findings))
+
+
+def _sum_up(
+    system: System,
+    studies: Mapping[str, Studied],
+    packs: Packs,
+    problems: tuple[RunProblem, ...],
+    findings: tuple[Finding, ...],
+) -> Findings:
+    counts: dict[str, int] = dict.fromkeys(VERDICTS, 0)
+    for finding in findings:
+        counts[finding.verdict] += 1
+    incomplete = not findings or any(problem.incomplete for problem in problems)
+    proven = not counts["unproven"] and not incomplete
+    return Findings(
+        system=system,
+        verdict="fail" if counts["fail"] else "pass" if proven else "unproven",
+        counts=counts,
+        packs=packs.packs,
+        problems=problems,
+        findings=findings,
+        studies=studies,
+    )
+
+
+def _ask_rule(
+    pack: Pack, rule: Rule, studies: Mapping[str, Studied], problems: list[RunProblem]
+) -> Iterable[Finding]:
+    asked: dict[str, list[Asked]] = {}
+    subjects: dict[str, tuple[str, Any]] = {}
+    name = pack.full_name(rule)
+    for condition, study in studies.items():
+        for kind, subject in _subjects(name, rule, condition, study, problems):
+            subjects.setdefault(subject.name, (kind, subject))
+            answers, crash = _ask(rule, subject, study)
+            if crash is not None:
+                problems.append(
+                    _crash_problem(name, f"{subject.name} in condition {condition}", crash)
+                )
+            asked.setdefault(subject.name, []).extend(
+                Asked(condition, answer) for answer in answers
+            )
+    return [
+        _finding(pack, rule, *subjects[subject], worst(answers))
+        for subject, answers in asked.items()
+        if answers
+    ]
+
+
+def _subjects(
+    name: str, rule: Rule, condition: str, study: Studied, problems: list[RunProblem]
+) -> Iterable[tuple[str, Any]]:
+    seen: set[str] = set()
+    for each in rule.each:
+        try:
+            found = study.subjects(each)
+        except Exception as error:
+            problems.append(_crash_problem(name, f"every {each} in condition {condition}", error))
+            continue
+        for subject in found:
+            if subject.name not in seen:
+                seen.add(subject.name)
+                yield getattr(subject, "kind", each), subject
+
+
+def _ask(
+    rule: Rule, subject: Any, study: Studied
+) -> tuple[tuple[Judgement, ...], Exception | None]:
+    """The rule's answers about a subject; a crash is one unproven answer."""
+    try:
+        answer = rule.judge(subject, study)
+        if answer is None:
+            return (), None
+        answers = (answer,) if isinstance(answer, Judgement) else tuple(answer)
+        return tuple(_believed(rule, each) for each in answers), None
+    except Exception as error:
+        return (unproven(f"rule crashed: {type(error).__name__}: {error}"),), error
+
+
+def _believed(rule: Rule, answer: Judgement) -> Judgement:
+    """The answer with its severity, unless it is a pass that its own figures do not bear out."""
+    if not isinstance(answer, Judgement):
+        raise TypeError(f"a rule answers with Judgements, not {answer!r:.60}")
+    if answer.verdict not in ("pass", "fail", "unproven", "note"):
+        raise ValueError(f"no verdict {answer.verdict!r}")
+    if answer.verdict == "pass":
+        if answer.missing or unknowns(filter(None, (answer.found, answer.required))):
+            raise ValueError("a pass with something unknown")
+        if answer.relation and answer.margin is not None and answer.margin < 1 - 2 * ROUNDING:
+            raise ValueError(f"a pass with margin {answer.margin}")
+    return replace(answer, severity=answer.severity or rule.card.severity)
+
+
+def _finding(pack: Pack, rule: Rule, kind: str, subject: Any, asked: Asked) -> Finding:
+    answer = asked.answer
+    part = getattr(subject, "part", None)
+    return Finding(
+        rule=pack.full_name(rule),
+        card=rule.card,
+        subject=subject.name,
+        kind=kind,
+        line=subject.line,
+        condition=asked.condition,
+        verdict=answer.verdict,
+        severity=answer.severity or rule.card.severity,
+        source=answer.source or rule.card.source,
+        found=answer.found,
+        relation=answer.relation,
+        required=answer.required,
+        margin=answer.margin,
+        missing=answer.missing,
+        reason=answer.reason,
+        part=None if part is None else part.id,
+    )
+
+
+def _crash_problem(rule: str, subject: str, error: Exception) -> RunProblem:
+    import traceback
+
+    return RunProblem(
+        kind="rule",
+        about=rule,
+        what=f"rule {rule} crashed on {subject}: {type(error).__name__}: {error}",
+        trace="".join(traceback.format_exception(error)),
+    )
+
+
+def _network_problems(studies: Mapping[str, Studied]) -> list[RunProblem]:
+    """What each study could not take in, each once with the first condition it shows in."""
+    first: dict[str, str] = {}
+    for condition, study in studies.items():
+        for what in study.problems:
+            first.setdefault(what, condition)
+    return [
+        RunProblem(kind="network", what=what, about=condition) for what, condition in first.items()
+    ]
+
+
+def _unknown_rules(packs: Packs, only: Collection[str]) -> list[RunProblem]:
+    known = packs.rule_names()
+    short = {name.partition("/")[2] for name in known}
+    return [
+        RunProblem(kind="rule", about=name, what=f"no loaded pack has a rule {name!r}")
+        for name in only
+        if name not in known and name not in short
+    ]

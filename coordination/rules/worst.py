@@ -1,0 +1,41 @@
+"""Which of several answers about one subject stands for all of them.
+
+A fail anywhere wins, the gravest first; then unproven, with everything that is missing in any
+condition; then the pass with the smallest margin; a note only if every answer is a note.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from coordination.rules.judgement import Judgement
+
+_RANK = {"fail": 0, "unproven": 1, "pass": 2, "note": 3}
+_GRAVITY = {"fire": 0, "damage": 1, "outage": 2, "paperwork": 3, None: 0}
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One answer with the condition it was given for."""
+
+    condition: str
+    answer: Judgement
+
+
+def worst(answers: Sequence[Asked]) -> Asked:
+    """The answer that counts; of equals the first. `answers` holds at least one."""
+    chosen = min(answers, key=lambda asked: _badness(asked.answer))
+    if chosen.answer.verdict != "unproven":
+        return chosen
+    open_ones = (asked.answer for asked in answers if asked.answer.verdict == "unproven")
+    missing = dict.fromkeys(phrase for answer in open_ones for phrase in answer.missing)
+    return Asked(chosen.condition, replace(chosen.answer, missing=tuple(missing)))
+
+
+def _badness(answer: Judgement) -> tuple[int, int, float]:
+    rank = _RANK[answer.verdict]
+    gravity = _GRAVITY[answer.severity] if answer.verdict == "fail" else 0
+    # A fail on a fact has no margin and is as bad as can be; a pass on a fact has none to lose.
+    no_margin = float("-inf") if answer.verdict == "fail" else float("inf")
+    return rank, gravity, no_margin if answer.margin is None else answer.margin

@@ -1,0 +1,52 @@
+"""The pack's card and its hooks; one line here for each rule."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coordination.rules import AmpacityBasis, PackCard, Rule, hookimpl
+from fusewright_fundamentals import (
+    parts_reviewed,
+)
+
+CARD = PackCard(
+    name="fundamentals",
+    title="Fundamentals",
+    api=1,
+    version="0.1.0",
+    edition="first edition",
+    in_force="2026-01-01",
+    scope="what physics demands of any small DC system, whatever code applies",
+    not_covered=(
+        "workmanship: crimps, torque, chafe, corrosion",
+        "the AC side and shore power",
+        "what happens inside a battery",
+        "surge and inrush currents, selectivity between devices",
+        "whether a cable outlasts the fault until its device opens",
+        "any code's or insurer's own requirements",
+    ),
+)
+
+RULES: tuple[Rule, ...] = (
+    parts_reviewed.parts_reviewed,
+)
+
+BASES: tuple[AmpacityBasis, ...] = ()
+
+
+@hookimpl
+def fusewright_pack() -> PackCard:
+    """The pack's card."""
+    return CARD
+
+
+@hookimpl
+def fusewright_rules() -> Sequence[Rule]:
+    """The pack's rules."""
+    return RULES
+
+
+@hookimpl
+def fusewright_ampacity_bases() -> Sequence[AmpacityBasis]:
+    """Ways to find a conductor's continuous current that this pack brings."""
+    return BASES
