@@ -1,0 +1,139 @@
+"""Whether the downstream device of a pair always clears before the upstream one can open.
+
+Both boundaries are straight in log-log between their corners, so the pair is compared exactly: at
+every corner, just beside every jump, and at the ends of the range of currents that can occur.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from coordination.curves.boundary import Bound
+from coordination.curves.opening import Opening
+
+Standing = Literal["proven", "broken", "unproven"]
+
+#: How far beside a corner the other side of a jump is looked at (relative).
+BESIDE = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Both devices at one fault current.
+
+    current          -- through the downstream device [A]
+    upstream_current -- its share through the upstream device [A]
+    cleared, opens   -- downstream's latest clearing, upstream's earliest opening [s]
+    """
+
+    current: float
+    upstream_current: float
+    cleared: Bound
+    opens: Bound
+    standing: Standing
+
+
+@dataclass(frozen=True, slots=True)
+class PairResult:
+    """The pair over a range of currents.
+
+    standing     -- proven over the whole range, broken somewhere by the parts' own data, or unproven
+    proven_up_to -- largest current [A] up to which it is proven without a gap; None: nowhere
+    first_gap    -- the comparison at the lowest current that is not proven; None: none
+    worst        -- the least ratio opens / cleared, broken before unproven before proven
+    """
+
+    standing: Standing
+    low: float
+    high: float
+    proven_up_to: float | None
+    first_gap: Comparison | None
+    worst: Comparison
+
+
+def compare_pair(
+    down: Opening, up: Opening, low: float, high: float, share: float = 1.0
+) -> PairResult:
+    """Compare a pair for every downstream current from `low` to `high` [A].
+
+    share -- upstream current divided by downstream current, constant over the range [1]
+    Raises ValueError if the range is empty or not positive, or share is not positive.
+    """
+    if not 0 < low <= high or share <= 0:
+        raise ValueError(f"no range of currents from {low} to {high} with share {share}")
+    currents = _currents(down, up, low, high, share)
+    comparisons = [compare_at(down, up, current, share) for current in currents]
+    gap = next((item for item in comparisons if item.standing != "proven"), None)
+    return PairResult(
+        standing=_overall(comparisons),
+        low=low,
+        high=high,
+        proven_up_to=_proven_up_to(down, up, comparisons, share),
+        first_gap=gap,
+        worst=min(comparisons, key=_rank),
+    )
+
+
+def compare_at(down: Opening, up: Opening, current: float, share: float = 1.0) -> Comparison:
+    """Both devices at one downstream current [A]: it must have cleared before the other opens."""
+    cleared = down.cleared_by(current)
+    opens = up.no_sooner_than(current * share)
+    return Comparison(current, current * share, cleared, opens, _standing(down, up, cleared, opens))
+
+
+def _standing(down: Opening, up: Opening, cleared: Bound, opens: Bound) -> Standing:
+    if cleared.time is None or opens.time is None:
+        return "unproven"
+    if cleared.time < opens.time:
+        return "proven"
+    return "unproven" if down.standard_only() or up.standard_only() else "broken"
+
+
+def _currents(down: Opening, up: Opening, low: float, high: float, share: float) -> list[float]:
+    corners = {*down.corners(), *(corner / share for corner in up.corners())}
+    inside = {
+        beside
+        for corner in corners
+        for beside in (corner * (1 - BESIDE), corner, corner * (1 + BESIDE))
+        if low <= beside <= high
+    }
+    return sorted({low, high, *inside})
+
+
+def _overall(comparisons: list[Comparison]) -> Standing:
+    standings = {item.standing for item in comparisons}
+    if "broken" in standings:
+        return "broken"
+    return "unproven" if "unproven" in standings else "proven"
+
+
+def _rank(item: Comparison) -> tuple[int, float]:
+    order = {"broken": 0, "unproven": 1, "proven": 2}[item.standing]
+    if item.opens.time is None or item.cleared.time is None:
+        return order, 0.0
+    return order, item.opens.time / item.cleared.time if item.cleared.time > 0 else float("inf")
+
+
+def _proven_up_to(
+    down: Opening, up: Opening, comparisons: list[Comparison], share: float
+) -> float | None:
+    """Walk up from the low end; between a proven corner and the next gap, halve to the crossing."""
+    if comparisons[0].standing != "proven":
+        return None
+    previous = comparisons[0]
+    for item in comparisons[1:]:
+        if item.standing != "proven":
+            return _last_proven(down, up, previous.current, item.current, share)
+        previous = item
+    return previous.current
+
+
+def _last_proven(down: Opening, up: Opening, proven: float, gap: float, share: float) -> float:
+    for _ in range(60):
+        middle = (proven + gap) / 2
+        if compare_at(down, up, middle, share).standing == "proven":
+            proven = middle
+        else:
+            gap = middle
+    return proven
