@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any
 
+
 @dataclass(frozen=True, slots=True)
 class Band:
     """A lower and an upper bound of one quantity."""

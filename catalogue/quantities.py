@@ -7,6 +7,7 @@ which also explains what is wrong with a text. Both cost time and are imported o
 from __future__ import annotations
 
 import re
+from math import pi
 from typing import Final, NamedTuple
 
 from catalogue.showing import scaled, significant
@@ -103,8 +104,8 @@ def awg_area(size: str) -> float:
     if match is None or (match[2] is not None and int(match[2]) > 40):
         raise QuantityError(f"{size[:20]!r} is no wire gauge", "write 4/0, 3/0, 2/0, 1/0, 1, 2 ... 40")
     number = 1 - int(match[1]) if match[1] else int(match[2])
-    diameter = 0.005 * INCH * 92.0 ** ((36 - number) / 39)
-    return 3.141592653589793 / 4 * diameter * diameter
+    diameter: float = 0.005 * INCH * 92.0 ** ((36 - number) / 39)
+    return pi / 4 * diameter * diameter
 
 
 def unit_of(text: str) -> str:

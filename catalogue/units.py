@@ -89,7 +89,7 @@ _BY_DIMENSION: Final[dict[str, dict[str, float]]] = {
         "ohm/kft": 1 / (1000 * FOOT), "Ω/kft": 1 / (1000 * FOOT),
     },
     "power": {"W": 1.0, "kW": 1e3, "mW": 1e-3},
-    "charge": {"Ah": 3600.0, "mAh": 3.6, "kAh": 3.6e6},
+    "charge": {"Ah": 3600.0, "mAh": 3.6, "kAh": 3.6e6, "A·s": 1.0},
     "energy": {"J": 1.0, "kJ": 1e3, "Wh": 3600.0, "kWh": 3.6e6},
     "length": {
         "m": 1.0, "mm": 1e-3, "cm": 1e-2, "km": 1e3, "in": INCH, "ft": FOOT, "yd": 3 * FOOT,
