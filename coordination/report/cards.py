@@ -1,0 +1,62 @@
+"""Rule cards and pack cards as text: what a rule wants, why, and what it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from coordination.report.lines import labelled
+from coordination.report.summary import pack_words
+from coordination.report.tables import fitted
+from coordination.report.wording import clean, source_words
+
+if TYPE_CHECKING:
+    from coordination.rules.pack import Pack
+    from coordination.rules.rule import Rule
+
+
+def rule_index(packs: Sequence[Pack], width: int) -> str:
+    """Every pack with its rules, one line each."""
+    return (
+        "\n".join(line for pack in packs for line in _pack_lines(pack, width)).lstrip("\n") + "\n"
+    )
+
+
+def _pack_lines(pack: Pack, width: int) -> Iterator[str]:
+    yield ""
+    yield pack_words(pack)
+    rows = [(pack.full_name(rule), rule.card.title, rule.card.severity) for rule in pack.rules]
+    cells = [tuple(map(clean, row)) for row in rows]
+    yield fitted(cells, ("rule", "what must hold", "severity"), "lll", width)
+
+
+def rule_card(pack: Pack, rule: Rule, width: int) -> str:
+    """One rule's whole card, ending in a newline."""
+    card = rule.card
+    rows = [
+        ("why", card.why),
+        ("wrong", card.wrong),
+        ("right", card.right),
+        ("asked of", ", ".join(rule.each)),
+        ("severity", card.severity),
+        ("source", source_words(card.source)),
+        ("pack", pack_words(pack)),
+    ]
+    head = f"{pack.full_name(rule)}  {card.title}"
+    return "\n".join([clean(head), *labelled([(a, clean(b)) for a, b in rows], width, "  ")]) + "\n"
+
+
+def pack_card(pack: Pack, width: int) -> str:
+    """A pack's card with its rules, ending in a newline."""
+    card = pack.card
+    rows = [
+        ("title", card.title),
+        ("scope", card.scope),
+        *(("not covered", item) for item in card.not_covered),
+    ]
+    bases = [
+        ("ampacity", f"{basis.name}: {basis.title} ({source_words(basis.source)})")
+        for basis in pack.bases
+    ]
+    lines = labelled([(label, clean(text)) for label, text in (*rows, *bases)], width, "  ")
+    return "\n".join([rule_index([pack], width), *lines]) + "\n"

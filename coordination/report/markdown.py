@@ -1,0 +1,84 @@
+"""A run's answer as markdown: the same content and order as the text, with tables for numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from coordination.report.block import Block, block
+from coordination.report.limits import CAUTIONS, not_checked
+from coordination.report.passes import pass_table
+from coordination.report.summary import (
+    HEADINGS,
+    ORDER,
+    basis,
+    headline,
+    problem_groups,
+    problem_line,
+)
+from coordination.report.tables import markdown_safe, table
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from coordination.report.view import View
+    from coordination.rules.finding import Finding, Findings
+
+
+def markdown_report(findings: Findings, view: View) -> str:
+    """The report for documents, ending in a newline."""
+    return "\n".join(_lines(findings, view)) + "\n"
+
+
+def _lines(findings: Findings, view: View) -> Iterator[str]:
+    yield f"# {markdown_safe(headline(findings))}"
+    yield ""
+    yield from (f"- {label}: {markdown_safe(text)}" for label, text in basis(findings, view))
+    for title, group in problem_groups(findings):
+        yield from _listed(title, (problem_line(one, findings.file) for one in group))
+    for verdict in ORDER:
+        chosen = [one for one in findings.findings if one.verdict == verdict and view.shows(one)]
+        if chosen:
+            yield from ("", f"## {HEADINGS[verdict]} ({len(chosen)})")
+            yield from _section(verdict, chosen, findings.file, view)
+    yield from _listed("Not checked", not_checked(findings))
+    yield from _listed("Cautions", CAUTIONS)
+
+
+def _section(verdict: str, chosen: list[Finding], file: str, view: View) -> Iterator[str]:
+    if verdict == "pass" and not view.full:
+        headers, align, rows = pass_table(chosen)
+        yield from ("", _table(rows, headers, align))
+        return
+    for finding in chosen:
+        yield from _block(block(finding, file))
+
+
+def _block(shown: Block) -> Iterator[str]:
+    yield from (
+        "",
+        f"### {shown.verdict.upper()} {markdown_safe(shown.rule)}: {markdown_safe(shown.title)}",
+    )
+    yield from ("", f"{markdown_safe(shown.place)}, {markdown_safe(shown.subject)}")
+    yield from ("", markdown_safe(shown.because))
+    if shown.found and shown.required:
+        rows = [(shown.found, shown.required, shown.margin)]
+        yield from ("", _table(rows, ("found", "required", "margin"), "llr"))
+    if shown.steps:
+        steps = [(step.name, step.value, step.working, step.source) for step in shown.steps]
+        yield from ("", _table(steps, ("step", "value", "working", "source"), "lrll"))
+    if shown.more_steps:
+        yield from ("", f"{shown.more_steps} more steps: see `fusewright explain`.")
+    tail = [("Source", shown.source), ("Severity", shown.severity), ("Do", shown.cure)]
+    yield ""
+    yield from (f"- {label}: {markdown_safe(text)}" for label, text in tail if text)
+
+
+def _listed(title: str, items: Iterable[str]) -> Iterator[str]:
+    yield from ("", f"## {title}", "")
+    yield from (f"- {markdown_safe(item)}" for item in items)
+
+
+def _table(rows: Iterable[tuple[str, ...]], headers: tuple[str, ...], align: str) -> str:
+    cells = [[markdown_safe(cell) for cell in row] for row in rows]
+    return table(cells, headers, align, markdown=True)

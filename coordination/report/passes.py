@@ -1,0 +1,46 @@
+"""The passes in one compact table: with both sides, or one row a rule when they are many."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from coordination.report.block import margin_words
+from coordination.report.wording import RELATIONS, clean, compared
+
+if TYPE_CHECKING:
+    from coordination.rules.finding import Finding
+
+#: More passes than this are told a rule at a time.
+MANY = 60
+
+Table = tuple[tuple[str, ...], str, list[tuple[str, ...]]]
+
+
+def pass_table(findings: Sequence[Finding]) -> Table:
+    """Headers, alignment and rows of the table of passes."""
+    return _each(findings) if len(findings) <= MANY else _by_rule(findings)
+
+
+def _each(findings: Sequence[Finding]) -> Table:
+    rows: list[tuple[str, ...]] = []
+    for finding in sorted(findings, key=lambda finding: (finding.rule, finding.subject)):
+        found, required = compared(finding.found, finding.required)
+        limit = f"{RELATIONS[finding.relation]} {required}".strip()
+        rows.append(
+            (clean(finding.rule), clean(finding.subject), found, limit, margin_words(finding))
+        )
+    return ("passed", "subject", "found", "required", "margin"), "llrrr", rows
+
+
+def _by_rule(findings: Sequence[Finding]) -> Table:
+    groups: dict[str, list[Finding]] = {}
+    for finding in findings:
+        groups.setdefault(finding.rule, []).append(finding)
+    rows: list[tuple[str, ...]] = []
+    for rule, group in sorted(groups.items()):
+        measured = [finding for finding in group if finding.margin is not None]
+        closest = min(measured, key=lambda finding: finding.margin or 0.0, default=None)
+        nearest = ("", "") if closest is None else (margin_words(closest), clean(closest.subject))
+        rows.append((clean(rule), str(len(group)), *nearest))
+    return ("passed", "times", "least margin", "at"), "lrrl", rows

@@ -1,0 +1,78 @@
+"""The head of a report: verdict, counts, file, packs with editions, and what was left out."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from coordination.report.wording import clean, counted, place
+
+if TYPE_CHECKING:
+    from coordination.report.view import View
+    from coordination.rules.finding import Findings
+    from coordination.rules.pack import Pack
+    from coordination.rules.problem import RunProblem
+
+#: Order in which a report shows findings: what needs a hand first.
+ORDER = ("fail", "unproven", "waived", "note", "pass")
+
+HEADINGS = {
+    "fail": "Fails",
+    "unproven": "Unproven",
+    "waived": "Waived",
+    "note": "Notes",
+    "pass": "Passes",
+}
+
+_WORDS = {
+    "pass": "these checks passed on these inputs",
+    "fail": "not every check passed",
+    "unproven": "nothing failed, but not everything could be shown",
+}
+
+
+def headline(findings: Findings) -> str:
+    """ "FAIL: 2 fail, 1 unproven, 0 waived, 3 notes, 41 pass. …" in one line."""
+    counts = findings.counts
+    parts = ", ".join(f"{counts[verdict]} {verdict}" for verdict in ORDER)
+    words = _WORDS[findings.verdict] if any(counts.values()) else "nothing was checked"
+    return f"{findings.verdict.upper()}: {words}. {parts}"
+
+
+def basis(findings: Findings, view: View) -> list[tuple[str, str]]:
+    """What was checked, and by what: label and text."""
+    conditions = ", ".join(map(clean, findings.studies))
+    packs = "; ".join(map(pack_words, findings.packs)) or "none"
+    rows = [
+        ("system", clean(findings.system.name)),
+        ("file", clean(findings.file)),
+        ("packs", packs),
+        ("conditions", conditions),
+        *(("only", text) for text in map(clean, view.restricted)),
+    ]
+    if view.only:
+        rows.append(("shown", f"only {', '.join(view.only)}"))
+    return rows
+
+
+def pack_words(pack: Pack) -> str:
+    """ "fundamentals 0.1.0, edition 2026 (14 rules)"."""
+    card = pack.card
+    rules = counted(len(pack.rules), "rule")
+    edition = f"edition {card.edition}, in force {card.in_force}"
+    return clean(f"{card.name} {card.version}, {edition} ({rules})")
+
+
+def problem_line(problem: RunProblem, file: str) -> str:
+    """A problem of the run with its place and what was probably meant."""
+    near = f" Did you mean {problem.near_miss!r}?" if problem.near_miss else ""
+    where = f"{place(file, problem.line)}: " if problem.line else ""
+    about = f" (condition {problem.about})" if problem.kind == "network" and problem.about else ""
+    return f"{where}{clean(problem.what)}{clean(about)}{clean(near)}"
+
+
+def problem_groups(findings: Findings) -> list[tuple[str, list[RunProblem]]]:
+    """What left something unchecked, then mere remarks; each group with its title, none empty."""
+    serious = [problem for problem in findings.problems if problem.incomplete]
+    remarks = [problem for problem in findings.problems if not problem.incomplete]
+    groups = [("Problems: something went unchecked", serious), ("Remarks", remarks)]
+    return [(title, group) for title, group in groups if group]

@@ -1,0 +1,107 @@
+"""A run's answer as text for people: what needs a hand first, what passed last.
+
+Knows the layout at a given width; the words of each finding come from `block`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from coordination.report.block import Block, block
+from coordination.report.colour import Paint, plain
+from coordination.report.limits import CAUTIONS, not_checked
+from coordination.report.lines import NARROWEST, labelled, step_lines, wrapped
+from coordination.report.passes import pass_table
+from coordination.report.summary import (
+    HEADINGS,
+    ORDER,
+    basis,
+    headline,
+    problem_groups,
+    problem_line,
+)
+from coordination.report.tables import fitted
+from coordination.report.wording import clean
+
+if TYPE_CHECKING:
+    from coordination.report.view import View
+    from coordination.rules.finding import Finding, Findings
+
+
+def text_report(findings: Findings, view: View, paint: Paint = plain) -> str:
+    """The report for people, ending in a newline."""
+    return "\n".join(_lines(findings, view, paint)) + "\n"
+
+
+def _lines(findings: Findings, view: View, paint: Paint) -> Iterator[str]:
+    width = max(view.width, NARROWEST)
+    yield from (
+        paint(findings.verdict, line) for line in wrapped(headline(findings), width, "", "  ")
+    )
+    yield from labelled(basis(findings, view), width, "  ")
+    for title, group in problem_groups(findings):
+        yield from _listed(title, [problem_line(one, findings.file) for one in group], width, paint)
+    for verdict in ORDER:
+        chosen = [one for one in findings.findings if one.verdict == verdict and view.shows(one)]
+        if chosen:
+            yield from _section(verdict, chosen, findings.file, view, width, paint)
+    yield from _listed("Not checked", not_checked(findings), width, paint)
+    yield from _listed("Cautions", CAUTIONS, width, paint)
+
+
+def _listed(
+    title: str, items: tuple[str, ...] | list[str], width: int, paint: Paint
+) -> Iterator[str]:
+    yield ""
+    yield paint("heading", title)
+    for item in items:
+        yield from wrapped(item, width, "  - ", "    ")
+
+
+def _section(
+    verdict: str, chosen: list[Finding], file: str, view: View, width: int, paint: Paint
+) -> Iterator[str]:
+    yield ""
+    yield paint("heading", f"{HEADINGS[verdict]} ({len(chosen)})")
+    if verdict == "pass" and not view.full:
+        headers, align, rows = pass_table(chosen)
+        yield fitted(rows, headers, align, width)
+        return
+    for finding in chosen:
+        yield ""
+        yield from block_lines(block(finding, file), width, paint, file)
+
+
+def block_lines(shown: Block, width: int, paint: Paint = plain, file: str = "") -> Iterator[str]:
+    """One finding: what was checked, where, the sentence, the numbers, the source, what to do."""
+    yield from block_head(shown, width, paint)
+    yield from wrapped(shown.because, width, "  ")
+    rows = [("found", shown.found), ("required", shown.required), ("margin", shown.margin)]
+    yield from labelled(rows if shown.found and shown.required else [], width, "  ")
+    if shown.steps:
+        yield "  steps"
+        yield from step_lines(shown.steps, width, "    ")
+    if shown.more_steps:
+        yield from wrapped(_more(shown, file), width, "    ", "      ")
+    yield from labelled([("source", shown.source), ("severity", shown.severity)], width, "  ")
+    if shown.cure:
+        yield from wrapped(f"Do: {shown.cure}", width, "  ", "      ")
+
+
+def block_head(shown: Block, width: int, paint: Paint) -> Iterator[str]:
+    """Verdict, rule, title, place and subject: on one line if they fit."""
+    word = shown.verdict.upper()
+    whole = f"{word} {shown.rule}  {shown.title}  {shown.place}  {shown.subject}"
+    if len(whole) <= width:
+        lines = [whole]
+    else:
+        lines = wrapped(f"{word} {shown.rule}  {shown.title}", width, "", "  ")
+        lines += wrapped(f"{shown.place}  {shown.subject}", width, "  ", "    ")
+    yield paint(shown.verdict, word) + lines[0][len(word) :]
+    yield from lines[1:]
+
+
+def _more(shown: Block, file: str) -> str:
+    name = shown.subject.partition(" (")[0]
+    return f"... {shown.more_steps} more: fusewright explain {clean(file)} '{name}' {shown.rule}"

@@ -1,0 +1,69 @@
+"""What a reader asked to see of an answer, and which numbers of a finding belong to it."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from coordination.trace import Derived, Unknown
+
+if TYPE_CHECKING:
+    from coordination.rules.finding import Finding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """What to show; it never changes a verdict or a count.
+
+    only       -- verdicts to show; empty: all
+    full       -- passes in full instead of in one table
+    width      -- columns of the text
+    restricted -- what kept the run to a part of the checks, in words: "only condition ... was run"
+    """
+
+    only: tuple[str, ...] = ()
+    full: bool = False
+    width: int = 80
+    restricted: tuple[str, ...] = ()
+
+    def shows(self, finding: Finding) -> bool:
+        """Whether this finding is to be shown."""
+        return not self.only or finding.verdict in self.only
+
+
+def roots(finding: Finding) -> tuple[Derived, ...]:
+    """The derivations a finding rests on; of an unknown side, what could be had all the same."""
+    found: list[Derived] = []
+    for side in (finding.found, finding.required):
+        if isinstance(side, Unknown):
+            found.extend(side.known)
+        elif side is not None:
+            found.append(side)
+    return tuple(found)
+
+
+def steps_of(finding: Finding, limit: int | None = None) -> Iterator[Derived]:
+    """Every step behind a finding, inputs first, each once.
+
+    With a limit only those nearest to what was found and required.
+    """
+    near = _nearest(roots(finding), limit) if limit is not None else None
+    seen: set[int] = set()
+    for root in roots(finding):
+        for step in root.steps():
+            if id(step) not in seen and (near is None or id(step) in near):
+                seen.add(id(step))
+                yield step
+
+
+def _nearest(ends: tuple[Derived, ...], limit: int) -> set[int]:
+    near: set[int] = set()
+    queue = deque(ends)
+    while queue and len(near) < limit:
+        step = queue.popleft()
+        if id(step) not in near:
+            near.add(id(step))
+            queue.extend(step.inputs)
+    return near
