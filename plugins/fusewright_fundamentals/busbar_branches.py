@@ -1,0 +1,106 @@
+"""What may lastingly flow into a busbar, and out of it, through each circuit joined to it.
+
+Finds the limits that protection sets at each branch; how much meets on the bar is left to
+`busbar_bound`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from coordination.rules import Derived, Value
+from fusewright_fundamentals.overload_bound import device_limit, feeds, smallest, total
+
+
+@dataclass(frozen=True, slots=True)
+class Branch:
+    """One circuit at a bar.
+
+    gives, takes    -- whether a lasting current may come in from it, and go out to it
+    inward, outward -- what protection limits that current to [A]; None: nothing does
+    """
+
+    circuit: str
+    gives: bool
+    takes: bool
+    inward: Value | None
+    outward: Value | None
+
+
+def branches(busbar: Any, study: Any) -> tuple[Branch, ...]:
+    """The closed circuits joined to a busbar, in its order where the file states all of them."""
+    found = list(_joined(busbar, study))
+    if ordered(busbar, found):
+        found.sort(key=lambda branch: busbar.order.index(branch.circuit))
+    return tuple(_numbered(branch, n) for n, branch in enumerate(found, 1))
+
+
+def ordered(busbar: Any, found: Iterable[Branch]) -> bool:
+    """Whether the file tells where along the bar each of these branches is joined."""
+    return {branch.circuit for branch in found} <= set(busbar.order)
+
+
+def _numbered(branch: Branch, n: int) -> Branch:
+    inward, outward = _named(branch.inward, f"I_{n}"), _named(branch.outward, f"O_{n}")
+    return replace(branch, inward=inward, outward=outward)
+
+
+def _named(value: Value | None, symbol: str) -> Value | None:
+    return replace(value, symbol=symbol) if isinstance(value, Derived) else value
+
+
+def _joined(busbar: Any, study: Any) -> Iterator[Branch]:
+    for circuit in study.system.circuits.values():
+        if not all(study.closed(element) for element in circuit.elements):
+            continue
+        if circuit.start == busbar.name:
+            yield _branch(circuit.name, circuit.elements, circuit.end, "end", study)
+        if circuit.end == busbar.name:
+            yield _branch(circuit.name, circuit.elements[::-1], circuit.start, "start", study)
+
+
+def _branch(name: str, outward: Sequence[Any], far: str, away: str, study: Any) -> Branch:
+    """A branch seen from the bar; `away` is the end of its elements that points away from it."""
+    side = study.protectors(outward[0], away)
+    run = _same_current(outward, away, study)
+    series = [device_limit(device, f"I_s{n}") for n, device in enumerate(filter(_limits, run), 1)]
+    leaving = smallest(f"what leaves to {name}", "O", series) if series else None
+    coming: list[Value] = list(series)
+    if feeds(side) and not side.exposed:
+        coming.append(total("what feeds it lets through", "S", side.devices, side.limited))
+    return Branch(
+        name,
+        gives=feeds(side),
+        takes=not _only_gives(far, study) and not (leaving is None and _cranking(far, study)),
+        inward=smallest(f"what comes from {name}", "I", coming) if coming else None,
+        outward=leaving,
+    )
+
+
+def _same_current(outward: Sequence[Any], away: str, study: Any) -> Iterator[Any]:
+    """Elements from the bar outward, as far as no other circuit is joined between them."""
+    circuits = study.system.circuits.values()
+    ends = {end for circuit in circuits for end in (circuit.start, circuit.end)}
+    for element in outward:
+        yield element
+        if getattr(element, away) in ends:
+            return
+
+
+def _limits(element: Any) -> bool:
+    if element.kind == "channel":
+        return element.part is not None and element.part.fails_shorted is False
+    return element.kind in ("fuse", "breaker")
+
+
+def _only_gives(point: str, study: Any) -> bool:
+    """A self-limiting source takes nothing lasting: current back into it is a fault."""
+    source = study.system.sources.get(point)
+    return point.endswith(".output") if source is None else source.part is None
+
+
+def _cranking(point: str, study: Any) -> bool:
+    equipment = study.system.equipment.get(point)
+    return equipment is not None and equipment.cranking

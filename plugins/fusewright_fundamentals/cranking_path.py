@@ -1,0 +1,67 @@
+"""Which conductors lead to an engine's starter, and what else hangs on them.
+
+A starter's conductors go unprotected by custom: no fuse both carries its stall current and
+protects its cable. The exemption ends where something unprotected joins them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from coordination.rules import COMMON_PRACTICE, Judgement, note
+
+_DEVICES = ("fuse", "breaker")
+
+
+def cranking_note(cable: Any, study: Any) -> Judgement | None:
+    """The exemption of a starter's conductor, naming what else is joined to it; None for others.
+
+    A starter's own circuit counts, and the lead from a battery to the point where an unprotected
+    starter circuit begins, if whatever else begins there has a device of its own.
+    """
+    circuit = study.system.circuits[cable.circuit]
+    if any(_starter(point, study) for point in (circuit.start, circuit.end)):
+        return _exempt(circuit, study)
+    for near, far in ((circuit.start, circuit.end), (circuit.end, circuit.start)):
+        if _battery(near, study) and _feeds_starter(far, circuit, study):
+            return _exempt(circuit, study)
+    return None
+
+
+def _exempt(circuit: Any, study: Any) -> Judgement:
+    ends = [circuit.start, circuit.end]
+    points = [point for point in ends if not _battery(point, study)]
+    others = sorted({other.name for point in points for other in _joined(point, circuit, study)})
+    also = f"; also joined to it: {', '.join(others)}" if others else ""
+    return note(f"cranking conductor, exempt by custom{also}", source=COMMON_PRACTICE)
+
+
+def _feeds_starter(point: str, circuit: Any, study: Any) -> bool:
+    others = list(_joined(point, circuit, study))
+    starters = [
+        other for other in others if _starter(other.start, study) or _starter(other.end, study)
+    ]
+    rest = [other for other in others if other not in starters]
+    return bool(starters) and all(_protected(other) for other in rest)
+
+
+def _joined(point: str, circuit: Any, study: Any) -> Iterator[Any]:
+    for other in study.system.circuits.values():
+        closed = all(study.closed(element) for element in other.elements)
+        if other is not circuit and closed and point in (other.start, other.end):
+            yield other
+
+
+def _protected(circuit: Any) -> bool:
+    return any(element.kind in _DEVICES for element in circuit.elements)
+
+
+def _starter(point: str, study: Any) -> bool:
+    equipment = study.system.equipment.get(point)
+    return equipment is not None and equipment.cranking
+
+
+def _battery(point: str, study: Any) -> bool:
+    source = study.system.sources.get(point)
+    return source is not None and source.part is not None

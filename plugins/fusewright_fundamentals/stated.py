@@ -1,0 +1,31 @@
+"""What a part or the file states, as values that carry their origin; the rest is unknown."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from coordination.rules import Source, Unknown, Value, given
+
+
+def stated(part: Any, field: str, quantity: str, symbol: str, unit: str) -> Value:
+    """A rating of a part; Unknown, naming part and field, where the part does not state it.
+
+    field -- its path: "rated_current", "emf.max"
+    """
+    value = part
+    for name in field.split("."):
+        value = getattr(value, name, None)
+    if value is None:
+        name = part.id if part is not None else "part"
+        return Unknown(quantity, (f"{name}: {field}",))
+    source = Source("part data", clause=f"{part.id}: {field}")
+    return given(quantity, symbol, value, unit, source, part.written.get(field, ""))
+
+
+def written(subject: Any, field: str, quantity: str, symbol: str, unit: str) -> Value:
+    """A figure the system file states for a subject; Unknown, naming both, where it does not."""
+    value = getattr(subject, field, None)
+    if value is None:
+        return Unknown(quantity, (f"{subject.name}: {field}",))
+    source = Source("system file", clause=f"{subject.name}: {field}")
+    return given(quantity, symbol, value, unit, source, subject.written.get(field, ""))

@@ -1,0 +1,28 @@
+"""A device's terminals must not be heated past their limit by the cables joined to them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from coordination.rules import Card, Judgement, Source, compare, rule
+from fusewright_fundamentals.stated import stated
+
+CARD = Card(
+    name="terminal-temperature",
+    title="Terminals stay below their temperature limit",
+    why="A cable of high insulation class may run hotter than the fuse holder or switch it is "
+    "bolted to bears: the heat flows into the terminal, softens its housing, opens the fuse early.",
+    wrong="A 105 °C cable loaded to its full ampacity on a terminal made for 75 °C.",
+    right="A larger cable that runs cooler, or a device with a higher terminal limit.",
+    severity="damage",
+    source=Source("NFPA 70:2023", clause="110.14(C)"),
+)
+
+
+@rule(CARD, each=("device", "disconnect"))
+def terminal_temperature(device: Any, study: Any) -> Iterator[Judgement]:
+    """Temperature of each adjoining conductor under load against the terminals' limit."""
+    limit = stated(device.part, "terminal_limit", "terminal limit", "T_lim", "°C")
+    for cable, leg in study.neighbours(device):
+        yield compare(study.conductor_temperature(cable, leg), at_most=limit)
