@@ -6,7 +6,7 @@ A pack imports from here and from `coordination.physics`, nothing else of the en
 from coordination.ampacity import AmpacityBasis, Installation
 from coordination.rules.card import Card, PackCard
 from coordination.rules.hooks import API_VERSION, hookimpl
-from coordination.rules.judgement import Judgement, compare, fail, note, passed, unproven
+from coordination.rules.judgement import ROUNDING, Judgement, compare, fail, note, passed, unproven
 from coordination.rules.rule import Rule, rule
 from coordination.trace import (
     COMMON_PRACTICE,
@@ -23,6 +23,7 @@ __all__ = [
     "API_VERSION",
     "COMMON_PRACTICE",
     "DEFINITION",
+    "ROUNDING",
     "AmpacityBasis",
     "Card",
     "Derived",

@@ -6,7 +6,13 @@ from collections.abc import Sequence
 
 from coordination.rules import AmpacityBasis, PackCard, Rule, hookimpl
 from fusewright_fundamentals import (
+    breaker_polarity,
+    dc_voltage_rating,
+    device_load,
+    interrupt_rating,
     parts_reviewed,
+    source_protection,
+    source_voltages,
 )
 
 CARD = PackCard(
@@ -28,7 +34,13 @@ CARD = PackCard(
 )
 
 RULES: tuple[Rule, ...] = (
+    breaker_polarity.breaker_polarity,
+    dc_voltage_rating.dc_voltage_rating,
+    device_load.device_load,
+    interrupt_rating.interrupt_rating,
     parts_reviewed.parts_reviewed,
+    source_protection.source_protection,
+    source_voltages.source_voltages,
 )
 
 BASES: tuple[AmpacityBasis, ...] = ()
