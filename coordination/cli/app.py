@@ -1,0 +1,235 @@
+"""The commands with their arguments and help; what they do is in a module each.
+
+Only the command that was asked for is imported; `parts` is a program of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from enum import StrEnum
+from typing import Annotated
+
+import typer
+
+from coordination.cli.guard import run
+
+
+class Format(StrEnum):
+    """How `check` prints its answer."""
+
+    text = "text"
+    json = "json"
+    markdown = "markdown"
+
+
+class Shown(StrEnum):
+    """Verdicts that can be picked out of an answer."""
+
+    FAIL = "fail"
+    UNPROVEN = "unproven"
+    NOTE = "note"
+    PASS = "pass"
+    WAIVED = "waived"
+
+
+class SchemaOf(StrEnum):
+    """What a JSON Schema is published of."""
+
+    system = "system"
+    answer = "answer"
+
+
+File = Annotated[str, typer.Argument(metavar="FILE", help="The system file (YAML).")]
+CataloguePath = Annotated[
+    str | None,
+    typer.Option(
+        "--catalogue",
+        metavar="PATH",
+        help="A shop's parts, which shadow the generic ones (or set FUSEWRIGHT_CATALOGUE).",
+    ),
+]
+ConditionName = Annotated[
+    str | None, typer.Option("--condition", metavar="NAME", help="Study this condition only.")
+]
+PackNames = Annotated[
+    list[str] | None,
+    typer.Option("--pack", metavar="NAME", help="Run this pack as well (repeatable)."),
+]
+RuleNames = Annotated[
+    list[str] | None,
+    typer.Option("--rule", metavar="NAME", help="Run this rule only (repeatable)."),
+]
+Debug = Annotated[bool, typer.Option("--debug", help="Show where an error arose.")]
+Width = Annotated[
+    int | None,
+    typer.Option(
+        "--width", min=40, max=400, help="Columns of the text (default: the terminal's, else 80)."
+    ),
+]
+
+_STATUS = "Exit status: 0 all shown to hold; 1 a fail; 2 unusable input; 3 something unproven."
+
+
+def check(
+    file: File,
+    format: Annotated[
+        Format, typer.Option("--format", help="How to print the answer.")
+    ] = Format.text,
+    condition: ConditionName = None,
+    pack: PackNames = None,
+    rule: RuleNames = None,
+    only: Annotated[
+        list[Shown] | None, typer.Option("--only", help="Show these verdicts only (repeatable).")
+    ] = None,
+    all_: Annotated[
+        bool, typer.Option("--all", help="Show passes in full, not in a table.")
+    ] = False,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+    width: Width = None,
+) -> None:
+    """Check a system file, with the reasoning."""
+
+    def action() -> int:
+        from coordination.cli.check import check_file
+        from coordination.cli.pipeline import Request
+
+        request = Request(file, catalogue, condition, tuple(pack or ()), tuple(rule or ()))
+        chosen = tuple(each.value for each in only or ())
+        return check_file(request, format.value, chosen, all_, width, debug)
+
+    run(action, debug)
+
+
+def explain(
+    file: File,
+    subject: Annotated[
+        str, typer.Argument(metavar="SUBJECT", help="A part's name: 'port feed/1'.")
+    ],
+    rule: Annotated[
+        str | None, typer.Argument(metavar="[RULE]", help="One rule; else all.")
+    ] = None,
+    condition: ConditionName = None,
+    pack: PackNames = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+    width: Width = None,
+) -> None:
+    """Print the whole derivation of verdicts on one part."""
+
+    def action() -> int:
+        from coordination.cli.explain import explain_subject
+        from coordination.cli.pipeline import Request
+
+        request = Request(file, catalogue, condition, tuple(pack or ()))
+        return explain_subject(request, subject, rule, width)
+
+    run(action, debug)
+
+
+def faults(
+    file: File,
+    condition: ConditionName = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+    width: Width = None,
+) -> None:
+    """Print fault currents and voltages everywhere."""
+
+    def action() -> int:
+        from coordination.cli.faults import fault_table
+        from coordination.cli.pipeline import Request
+
+        return fault_table(Request(file, catalogue, condition), width)
+
+    run(action, debug)
+
+
+def rules(
+    name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="A rule or a pack.")] = None,
+    debug: Debug = False,
+    width: Width = None,
+) -> None:
+    """List the installed rules, or print one card."""
+
+    def action() -> int:
+        from coordination.cli.rules import show_rules
+
+        return show_rules(name, width)
+
+    run(action, debug)
+
+
+def new(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="The file to make.")],
+    debug: Debug = False,
+) -> None:
+    """Write a commented starter system."""
+
+    def action() -> int:
+        from coordination.cli.starter import write_starter
+
+        return write_starter(file)
+
+    run(action, debug)
+
+
+def schema(
+    of: Annotated[
+        SchemaOf, typer.Argument(metavar="[system|answer]", help="Which one.")
+    ] = SchemaOf.system,
+    debug: Debug = False,
+) -> None:
+    """Print the JSON Schema of system file or answer."""
+
+    def action() -> int:
+        from coordination.cli.schemas import print_schema
+
+        return print_schema(of.value)
+
+    run(action, debug)
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        from coordination import __version__
+
+        typer.echo(f"fusewright {__version__}")
+        raise typer.Exit
+
+
+def _fusewright(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
+    ] = False,
+) -> None:
+    """Check the protection of a small DC system, with the reasoning."""
+
+
+_COMMANDS = (check, explain, faults, rules, new, schema)
+_PARTS_HELP = "List, show, find, add, import and export parts."
+
+
+def build(arguments: Sequence[str]) -> typer.Typer:
+    """The program; of `parts` only the name, unless these arguments ask for it."""
+    app = typer.Typer(
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+        add_completion=False,
+        no_args_is_help=True,
+        context_settings={"help_option_names": ["-h", "--help"]},
+        epilog=_STATUS,
+    )
+    app.callback()(_fusewright)
+    for command in _COMMANDS:
+        app.command()(command)
+    app.add_typer(_parts(arguments), name="parts", help=_PARTS_HELP)
+    return app
+
+
+def _parts(arguments: Sequence[str]) -> typer.Typer:
+    if arguments[:1] != ["parts"]:
+        return typer.Typer()
+    from coordination.cli.parts import app
+
+    return app

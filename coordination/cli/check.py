@@ -1,0 +1,44 @@
+"""`fusewright check`: every finding of a system file, printed in one of three formats."""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+from coordination.cli.output import columns, emit, is_terminal, speaks_unicode
+from coordination.cli.pipeline import Request, findings_of
+from coordination.report.view import View
+
+if TYPE_CHECKING:
+    from coordination.rules.finding import Findings
+
+
+def check_file(
+    request: Request, format: str, only: tuple[str, ...], full: bool, width: int | None, debug: bool
+) -> int:
+    """Print the answer; gives the exit status: 0, 1 or 3. Raises BadInput, CatalogueError."""
+    findings = findings_of(request)
+    if debug:
+        sys.stderr.writelines(problem.trace for problem in findings.problems)
+    view = View(only=only, full=full, width=columns(width), restricted=request.restrictions())
+    emit(_rendered(findings, view, format))
+    return findings.exit_status
+
+
+def _rendered(findings: Findings, view: View, format: str) -> str:
+    if format == "json":
+        import json
+
+        from coordination.report.answer import answer
+
+        ascii_only = not speaks_unicode()
+        return json.dumps(answer(findings, view), ensure_ascii=ascii_only, allow_nan=False) + "\n"
+    if format == "markdown":
+        from coordination.report.markdown import markdown_report
+
+        return markdown_report(findings, view)
+    from coordination.report.colour import paint_for
+    from coordination.report.text import text_report
+
+    return text_report(findings, view, paint_for(is_terminal(), os.environ))

@@ -1,0 +1,99 @@
+"""One run through the stages, from a file to findings, as far as a command wants to go."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from coordination.errors import BadInput, Problem
+
+if TYPE_CHECKING:
+    from coordination.model import System
+    from coordination.rules.finding import Findings
+    from coordination.rules.pack import Packs
+    from coordination.study import Study
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """What the user asked to be studied.
+
+    packs -- beside those of the file; rules -- the only ones to run; condition -- the only one
+    """
+
+    file: str
+    catalogue: str | None = None
+    condition: str | None = None
+    packs: tuple[str, ...] = ()
+    rules: tuple[str, ...] = ()
+
+    def restrictions(self) -> tuple[str, ...]:
+        """What of this makes the run differ from the file's own, in words for the report."""
+        words = []
+        if self.condition is not None:
+            words.append(f"only condition {self.condition!r} was run")
+        if self.rules:
+            words.append(f"only {', '.join(self.rules)} was run")
+        if self.packs:
+            words.append(f"pack {', '.join(self.packs)} was asked for on the command line")
+        return tuple(words)
+
+
+def findings_of(request: Request) -> Findings:
+    """Every finding. Raises BadInput, CatalogueError: the input cannot be used."""
+    from coordination.rules.judge import judge
+
+    system, packs = prepare(request)
+    known_rules(request.rules, packs)
+    return judge(studies_of(request, system, packs), packs, only=request.rules)
+
+
+def prepare(request: Request) -> tuple[System, Packs]:
+    """The system with its packs loaded. Raises BadInput, CatalogueError."""
+    from catalogue.store import open_catalogue
+    from coordination.reading import read
+    from coordination.rules.host import PackHost
+
+    with open_catalogue(request.catalogue) as catalogue:
+        system = read(request.file, catalogue)
+    system = replace(system, packs=tuple(dict.fromkeys((*system.packs, *request.packs))))
+    return system, PackHost().load(system.packs)
+
+
+def studies_of(request: Request, system: System, packs: Packs) -> Mapping[str, Study]:
+    """A study for every condition, or for the one asked for. Raises BadInput: no such condition."""
+    from coordination.network import connect
+    from coordination.study import study
+
+    names: Iterable[str] = system.conditions
+    if request.condition is not None:
+        known_word("condition", request.condition, system.conditions, request.file)
+        names = (request.condition,)
+    basis = packs.basis(system.ampacity_basis)
+    return {name: study(connect(system, name), basis) for name in names}
+
+
+def known_rules(asked: Iterable[str], packs: Packs) -> None:
+    """Raises BadInput, with a near miss, for a rule that no loaded pack has."""
+    full = packs.rule_names()
+    short = tuple(name.partition("/")[2] for name in full)
+    for name in asked:
+        if name not in full and name not in short:
+            known_word("rule", name, full if "/" in name else short, "--rule")
+
+
+def known_word(kind: str, word: str, known: Iterable[str], where: str) -> None:
+    """Raises BadInput, with a near miss, unless `word` is one of the known ones."""
+    known = tuple(known)
+    if word in known:
+        return
+    from catalogue.near_miss import nearest
+
+    allowed = f"there are: {', '.join(known[:_LISTED])}{', ...' if len(known) > _LISTED else ''}"
+    problem = Problem(where, 0, 0, f"no {kind} {word!r}", allowed, nearest(word, known))
+    raise BadInput((problem,))
+
+
+#: Known words that are listed in an error; more would hide it.
+_LISTED = 20

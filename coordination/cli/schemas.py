@@ -1,0 +1,24 @@
+"""`fusewright schema`: the JSON Schemas that editors and scripts use."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from coordination.cli.output import emit, speaks_unicode
+
+
+def print_schema(of: str) -> int:
+    """Print the schema of the system file or of the answer; gives 0."""
+    emit(json.dumps(_schema(of), indent=2, ensure_ascii=not speaks_unicode()) + "\n")
+    return 0
+
+
+def _schema(of: str) -> dict[str, Any]:
+    if of == "answer":
+        from coordination.report.schema import answer_schema
+
+        return answer_schema()
+    from coordination.reading.schema import system_schema
+
+    return system_schema()
