@@ -13,6 +13,7 @@ from typing import Any
 
 import pluggy
 
+from catalogue.near_miss import nearest
 from coordination.ampacity import AmpacityBasis
 from coordination.rules import entry, hooks
 from coordination.rules.card import Card, PackCard
@@ -77,19 +78,12 @@ class PackHost:
         if not offers and self._given is None:
             offers = entry.all_installed(hooks.GROUP).get(name, ())
         if not offers:
-            raise PackRefusedError(f"no pack {name!r} is installed", _near(name, self.names()))
+            raise PackRefusedError(f"no pack {name!r} is installed", nearest(name, self.names()))
         if len(offers) > 1:
             raise PackRefusedError(
                 f"several installed packs are named {name!r}: {', '.join(offers)}"
             )
         return offers[0]
-
-
-def _near(name: str, known: tuple[str, ...]) -> str:
-    from rapidfuzz import fuzz, process
-
-    best = process.extractOne(name, known, scorer=fuzz.ratio, score_cutoff=60)
-    return best[0] if best else ""
 
 
 def _crashed(name: str, error: BaseException) -> RunProblem:

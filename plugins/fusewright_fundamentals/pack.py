@@ -6,13 +6,22 @@ from collections.abc import Sequence
 
 from coordination.rules import AmpacityBasis, PackCard, Rule, hookimpl
 from fusewright_fundamentals import (
+    battery_discharge,
     breaker_polarity,
+    busbar_ampacity,
+    cable_ampacity,
+    cable_overload,
     dc_voltage_rating,
     device_load,
+    disconnect_rating,
+    free_air_pair,
     interrupt_rating,
     parts_reviewed,
+    return_conductor,
     source_protection,
     source_voltages,
+    terminal_temperature,
+    voltage_drop,
 )
 
 CARD = PackCard(
@@ -34,16 +43,24 @@ CARD = PackCard(
 )
 
 RULES: tuple[Rule, ...] = (
+    battery_discharge.battery_discharge,
     breaker_polarity.breaker_polarity,
+    busbar_ampacity.busbar_ampacity,
+    cable_ampacity.cable_ampacity,
+    cable_overload.cable_overload,
     dc_voltage_rating.dc_voltage_rating,
     device_load.device_load,
+    disconnect_rating.disconnect_rating,
     interrupt_rating.interrupt_rating,
     parts_reviewed.parts_reviewed,
+    return_conductor.return_conductor,
     source_protection.source_protection,
     source_voltages.source_voltages,
+    terminal_temperature.terminal_temperature,
+    voltage_drop.voltage_drop,
 )
 
-BASES: tuple[AmpacityBasis, ...] = ()
+BASES: tuple[AmpacityBasis, ...] = (free_air_pair.BASIS,)
 
 
 @hookimpl
