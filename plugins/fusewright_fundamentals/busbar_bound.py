@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from itertools import chain, combinations
+from itertools import product
 
 from coordination.rules import Derived, Unknown, Value, derive
 from fusewright_fundamentals.busbar_branches import Branch
@@ -48,8 +48,10 @@ def _choices(branches: Sequence[Branch]) -> Iterator[Split]:
     if len(both) > MOST_COMBINED:
         yield giving + both, taking + both
         return
-    for chosen in chain.from_iterable(combinations(both, n) for n in range(len(both) + 1)):
-        yield giving + chosen, taking + tuple(b for b in both if b not in chosen)
+    for gives in product((True, False), repeat=len(both)):
+        givers = tuple(b for b, give in zip(both, gives, strict=True) if give)
+        takers = tuple(b for b, give in zip(both, gives, strict=True) if not give)
+        yield giving + givers, taking + takers
 
 
 def _sections(branches: Sequence[Branch]) -> Iterator[Split]:
