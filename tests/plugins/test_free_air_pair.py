@@ -79,8 +79,8 @@ def test_never_above_published_copper_in_free_air() -> None:
     ["area", "insulation_temperature", "resistance_20c_max", "outside_diameter", "ambient"],
 )
 def test_anything_unknown_leaves_it_unknown(field: str) -> None:
-    missing = Unknown(field, (f"cable-x: {field}",))
-    found = BASIS.ampacity(replace(LEG, **{field: missing}))
+    change: dict[str, Any] = {field: Unknown(field, (f"cable-x: {field}",))}
+    found = BASIS.ampacity(replace(LEG, **change))
     assert isinstance(found, Unknown)
     assert found.missing == (f"cable-x: {field}",)
 
