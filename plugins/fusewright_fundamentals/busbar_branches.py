@@ -11,6 +11,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from coordination.rules import Derived, Value
+from fusewright_fundamentals.cranking_path import starter_at
+from fusewright_fundamentals.joined import is_device
 from fusewright_fundamentals.overload_bound import device_limit, feeds, smallest, total
 
 
@@ -65,7 +67,7 @@ def _branch(name: str, outward: Sequence[Any], far: str, away: str, study: Any) 
     """A branch seen from the bar; `away` is the end of its elements that points away from it."""
     side = study.protectors(outward[0], away)
     run = _same_current(outward, away, study)
-    series = [device_limit(device, f"I_s{n}") for n, device in enumerate(filter(_limits, run), 1)]
+    series = [device_limit(device, f"I_s{n}") for n, device in enumerate(filter(is_device, run), 1)]
     leaving = smallest(f"what leaves to {name}", "O", series) if series else None
     coming: list[Value] = list(series)
     if feeds(side) and not side.exposed:
@@ -73,7 +75,7 @@ def _branch(name: str, outward: Sequence[Any], far: str, away: str, study: Any) 
     return Branch(
         name,
         gives=feeds(side),
-        takes=not _only_gives(far, study) and not (leaving is None and _cranking(far, study)),
+        takes=not _only_gives(far, study) and not (leaving is None and starter_at(far, study)),
         inward=smallest(f"what comes from {name}", "I", coming) if coming else None,
         outward=leaving,
     )
@@ -89,18 +91,7 @@ def _same_current(outward: Sequence[Any], away: str, study: Any) -> Iterator[Any
             return
 
 
-def _limits(element: Any) -> bool:
-    if element.kind == "channel":
-        return element.part is not None and element.part.fails_shorted is False
-    return element.kind in ("fuse", "breaker")
-
-
 def _only_gives(point: str, study: Any) -> bool:
     """A self-limiting source takes nothing lasting: current back into it is a fault."""
     source = study.system.sources.get(point)
     return point.endswith(".output") if source is None else source.part is None
-
-
-def _cranking(point: str, study: Any) -> bool:
-    equipment = study.system.equipment.get(point)
-    return equipment is not None and equipment.cranking

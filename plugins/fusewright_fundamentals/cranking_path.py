@@ -10,8 +10,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import COMMON_PRACTICE, Judgement, note
-
-_DEVICES = ("fuse", "breaker")
+from fusewright_fundamentals.joined import is_device
 
 
 def cranking_note(cable: Any, study: Any) -> Judgement | None:
@@ -21,10 +20,10 @@ def cranking_note(cable: Any, study: Any) -> Judgement | None:
     starter circuit begins, if whatever else begins there has a device of its own.
     """
     circuit = study.system.circuits[cable.circuit]
-    if any(_starter(point, study) for point in (circuit.start, circuit.end)):
+    if any(starter_at(point, study) for point in (circuit.start, circuit.end)):
         return _exempt(circuit, study)
     for near, far in ((circuit.start, circuit.end), (circuit.end, circuit.start)):
-        if _battery(near, study) and _feeds_starter(far, circuit, study):
+        if _battery(near, study) and _feedsstarter_at(far, circuit, study):
             return _exempt(circuit, study)
     return None
 
@@ -37,10 +36,10 @@ def _exempt(circuit: Any, study: Any) -> Judgement:
     return note(f"cranking conductor, exempt by custom{also}", source=COMMON_PRACTICE)
 
 
-def _feeds_starter(point: str, circuit: Any, study: Any) -> bool:
+def _feedsstarter_at(point: str, circuit: Any, study: Any) -> bool:
     others = list(_joined(point, circuit, study))
     starters = [
-        other for other in others if _starter(other.start, study) or _starter(other.end, study)
+        other for other in others if starter_at(other.start, study) or starter_at(other.end, study)
     ]
     rest = [other for other in others if other not in starters]
     return bool(starters) and all(_protected(other) for other in rest)
@@ -54,10 +53,11 @@ def _joined(point: str, circuit: Any, study: Any) -> Iterator[Any]:
 
 
 def _protected(circuit: Any) -> bool:
-    return any(element.kind in _DEVICES for element in circuit.elements)
+    return any(is_device(element) for element in circuit.elements)
 
 
-def _starter(point: str, study: Any) -> bool:
+def starter_at(point: str, study: Any) -> bool:
+    """Whether this point is an engine's starter."""
     equipment = study.system.equipment.get(point)
     return equipment is not None and equipment.cranking
 

@@ -95,4 +95,3 @@ def _allowed(part: Any, equipment: Any, peak: Value, rated: Value) -> Value:
     text = part.written.get(f"intermittent.{number}.current", "")
     source = Source("part data", clause=part.id)
     return given("intermittent rating", "I_int", current, "A", source, text)
-

@@ -8,35 +8,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from fusewright_fundamentals.joined import reach
+
 
 def surging(switch: Any, study: Any) -> Iterator[Any]:
     """Equipment that states a surge, draws in this condition and may do so through `switch`."""
-    if not study.closed(switch):
+    draw = study.condition.draw
+    able = [e for e in study.system.equipment.values() if e.surge and draw.get(e.name, 1.0) > 0]
+    if not able or not study.closed(switch):
         return
-    near = _reach(switch.start, switch, study)
-    far = _reach(switch.end, switch, study)
+    near = reach(switch.start, study, without=switch, devices=True).keys()
+    far = reach(switch.end, study, without=switch, devices=True).keys()
     sources = _sources(study)
-    for name, equipment in study.system.equipment.items():
-        if equipment.surge is None or study.condition.draw.get(name, 1.0) == 0:
-            continue
-        if (name in near and far & sources) or (name in far and near & sources):
+    for equipment in able:
+        from_far = equipment.name in near and not sources.isdisjoint(far)
+        from_near = equipment.name in far and not sources.isdisjoint(near)
+        if from_far or from_near:
             yield equipment
-
-
-def _reach(start: str, without: Any, study: Any) -> set[str]:
-    """Points connected with `start` when `without` is taken out."""
-    links: dict[str, list[str]] = {}
-    for element in study.system.elements():
-        if element is not without and study.closed(element):
-            links.setdefault(element.start, []).append(element.end)
-            links.setdefault(element.end, []).append(element.start)
-    found, waiting = {start}, [start]
-    while waiting:
-        for point in links.get(waiting.pop(), ()):
-            if point not in found:
-                found.add(point)
-                waiting.append(point)
-    return found
 
 
 def _sources(study: Any) -> set[str]:
