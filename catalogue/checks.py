@@ -5,7 +5,7 @@ The same bounds as the CHECKs of the tables, in words; for sheets, files and par
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import Field
 from datetime import date
 from math import isfinite
@@ -116,6 +116,9 @@ def _list(field: Field[Any], part: Part) -> Iterator[FieldProblem]:
     stated = [row[first] for row in rows]
     if name != "intermittent" and len(set(stated)) != len(stated):
         yield FieldProblem(name, f"{name} states one {first} twice")
+    elif name == "derating" and not _falls(getattr(part, name)):
+        what = "temperatures must rise from row to row, and factors must not"
+        yield FieldProblem(name, f"{name}: {what}")
 
 
 def _curve(field: Field[Any], curve: Curve) -> Iterator[FieldProblem]:
@@ -127,11 +130,18 @@ def _curve(field: Field[Any], curve: Curve) -> Iterator[FieldProblem]:
         for number, (current, time) in enumerate(points):
             yield from _size(f"{path}.{number}.current", current, "current")
             yield from _size(f"{path}.{number}.time", time, "time")
-        for number, (before, after) in enumerate(zip(points, points[1:], strict=False), start=1):
-            if not (before[0] < after[0] and before[1] >= after[1]):
-                what = "currents must rise from point to point, and times must not"
-                yield FieldProblem(f"{path}.{number}", what)
+        if not _falls(points):
+            what = "currents must rise from point to point, and times must not"
+            yield FieldProblem(path, f"{path}: {what}")
     yield from _curves_cross(field, curve, names)
+
+
+def _falls(points: Sequence[tuple[float, float]]) -> bool:
+    """Whether the first of each pair rises and the second never does."""
+    return all(
+        before[0] < after[0] and before[1] >= after[1]
+        for before, after in zip(points, points[1:], strict=False)
+    )
 
 
 def _curves_cross(

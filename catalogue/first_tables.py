@@ -69,7 +69,7 @@ def _rows(name: str, *columns: str, also: str = "") -> str:
     return (
         f"CREATE TABLE {name} (part_id TEXT NOT NULL REFERENCES part (id) ON DELETE CASCADE, "
         f"position INTEGER NOT NULL CHECK (position >= 0), {body}, "
-        f"{also or 'PRIMARY KEY (part_id, position)'}) STRICT;"
+        f"{also or 'PRIMARY KEY (part_id, position)'}) STRICT, WITHOUT ROWID;"
     )
 
 
@@ -159,24 +159,32 @@ _LISTS = (
         also="PRIMARY KEY (part_id, side, position), UNIQUE (part_id, side, current)",
     ),
     "CREATE TABLE written (part_id TEXT NOT NULL REFERENCES part (id) ON DELETE CASCADE, "
-    "field TEXT NOT NULL, text TEXT NOT NULL, PRIMARY KEY (part_id, field)) STRICT;",
+    "field TEXT NOT NULL, text TEXT NOT NULL, PRIMARY KEY (part_id, field)) STRICT, WITHOUT ROWID;",
 )
 
-#: A larger current never takes longer, on either side of a curve.
-_CURVE_FALLS = """
-CREATE TRIGGER curve_point_falls BEFORE INSERT ON curve_point
-WHEN EXISTS (
-    SELECT 1 FROM curve_point AS other
-    WHERE other.part_id = new.part_id AND other.side = new.side AND (
-        (other.position < new.position) <> (other.current < new.current)
-        OR (other.current < new.current AND other.time < new.time)
-        OR (other.current > new.current AND other.time > new.time)))
-BEGIN SELECT RAISE(ABORT, 'CHECK constraint failed: curve_point rises in current and falls in time');
-END;
-"""
+
+
+def _falls(table: str, rising: str, falling: str, same: str = "") -> str:
+    """A trigger for what a CHECK cannot see: from row to row one column rises, one never does."""
+    return f"""
+        CREATE TRIGGER {table}_falls BEFORE INSERT ON {table}
+        WHEN EXISTS (
+            SELECT 1 FROM {table} AS other
+            WHERE other.part_id = new.part_id {same} AND (
+                (other.position < new.position) <> (other.{rising} < new.{rising})
+                OR (other.{rising} < new.{rising} AND other.{falling} < new.{falling})
+                OR (other.{rising} > new.{rising} AND other.{falling} > new.{falling})))
+        BEGIN SELECT RAISE(ABORT, 'CHECK constraint failed: {table} in order'); END;"""
+
+
+_TRIGGERS = (
+    # A larger current never takes longer, on either side of a curve.
+    _falls("curve_point", "current", "time", "AND other.side = new.side"),
+    _falls("derating", "temperature", "factor"),
+)
 
 
 def first_tables(db: Database) -> None:
     """Parts of seven kinds, their lists, and their figures as written."""
-    for statement in (_PART, *_KINDS, *_LISTS, _CURVE_FALLS):
+    for statement in (_PART, *_KINDS, *_LISTS, *_TRIGGERS):
         db.execute(statement)

@@ -142,7 +142,7 @@ class OvercurrentPart(Part):
     )
     terminal_limit: float | None = _quantity("temperature", "highest temperature its terminals may reach")
     derating: tuple[tuple[float, float], ...] = _rows(
-        "pairs", (("temperature", "temperature"), ("factor", "ratio")), "share of the rating at each ambient"
+        "pairs", (("temperature", "temperature"), ("factor", "factor")), "share of the rating at each ambient"
     )
 
 

@@ -1,0 +1,1 @@
+"""The generic parts: tables of published minimums, and how parts are made of them."""
