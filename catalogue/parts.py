@@ -230,6 +230,9 @@ class Channel(Part):
         "mappings", (("voltage", "voltage"), ("current", "current")), "current it breaks at each DC voltage"
     )
     fails_shorted: bool | None = _flag("its transistor may fail closed (assumed where not stated)")
+    derating: tuple[tuple[float, float], ...] = _rows(
+        "pairs", (("temperature", "temperature"), ("factor", "ratio")), "share of the rating at each ambient"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
