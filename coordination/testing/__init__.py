@@ -1,0 +1,24 @@
+"""The runner for a rule's cases, shipped so that outside packs test theirs the same way.
+
+from coordination.testing import check_case, collect_cases
+
+@pytest.mark.parametrize("case", collect_cases(FOLDER), ids=str)
+def test_case(case):
+    check_case(case)
+"""
+
+from coordination.testing.case import Case, CaseError, Expected
+from coordination.testing.check import check_case, mismatches
+from coordination.testing.collect import collect_cases
+from coordination.testing.demands import lacking_in_cards, lacking_in_cases
+
+__all__ = [
+    "Case",
+    "CaseError",
+    "Expected",
+    "check_case",
+    "collect_cases",
+    "lacking_in_cards",
+    "lacking_in_cases",
+    "mismatches",
+]

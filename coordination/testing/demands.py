@@ -1,0 +1,40 @@
+"""What every pack owes its users: complete cards, and cases on both sides of every limit."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from coordination.rules.pack import Pack
+from coordination.testing.case import Case
+
+_WITHOUT_CLAUSE = ("common practice", "definition")
+_YEAR = re.compile(r"\b(19|20)\d\d\b")
+
+
+def lacking_in_cards(pack: Pack) -> Iterator[str]:
+    """Rules whose source names neither a clause with its year, nor common practice.
+
+    Empty fields and names used twice already keep a pack from being loaded.
+    """
+    for rule in pack.rules:
+        source = rule.card.source
+        if source.document in _WITHOUT_CLAUSE:
+            continue
+        if not source.clause or not _YEAR.search(source.document):
+            yield f"{rule.card.name}: its source needs a clause and a year: {source}"
+
+
+def lacking_in_cases(pack: Pack, cases: Iterable[Case]) -> Iterator[str]:
+    """Kinds of case that a rule lacks: pass, fail, just inside, just outside, unproven."""
+    have: dict[str, set[str]] = {pack.full_name(rule): set() for rule in pack.rules}
+    for case in cases:
+        if case.rule not in have:
+            yield f"{case.file.name}: there is no rule {case.rule}"
+            continue
+        have[case.rule] |= {expected.verdict for expected in case.expected}
+        have[case.rule] |= {case.edge} if case.edge else set()
+    for rule, kinds in have.items():
+        for kind in ("pass", "fail", "unproven", "inside", "outside"):
+            if kind not in kinds:
+                yield f"{rule}: no case {kind}"

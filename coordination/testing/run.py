@@ -1,0 +1,42 @@
+"""Runs a system given as text through all stages, as the command does."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Collection
+from functools import cache
+from pathlib import Path
+
+from catalogue.store import Catalogue, open_catalogue
+from coordination.network import connect
+from coordination.reading import read
+from coordination.rules.finding import Findings
+from coordination.rules.host import PackHost
+from coordination.rules.judge import judge
+from coordination.study import study
+
+
+def findings_of(text: str, *, packs: Collection[str] = (), only: Collection[str] = ()) -> Findings:
+    """The findings for a system file's text.
+
+    packs -- beside those the file names; only -- the rules to ask, all if empty
+    Raises BadInput if the text is no usable system file.
+    """
+    with tempfile.TemporaryDirectory(prefix="fusewright-case-") as folder:
+        file = Path(folder) / "case.yaml"
+        file.write_text(text, encoding="utf-8")
+        system = read(str(file), _catalogue())
+    loaded = _host().load((*system.packs, *packs))
+    basis = loaded.basis(system.ampacity_basis)
+    studies = {name: study(connect(system, name), basis) for name in system.conditions}
+    return judge(studies, loaded, only=only)
+
+
+@cache
+def _catalogue() -> Catalogue:
+    return open_catalogue(None)
+
+
+@cache
+def _host() -> PackHost:
+    return PackHost()
