@@ -211,7 +211,7 @@ _PARTS_HELP = "List, show, find, add, import and export parts."
 
 
 def build(arguments: Sequence[str]) -> typer.Typer:
-    """The program; of `parts` only the name, unless these arguments ask for it."""
+    """The program, or of it the one command that these arguments ask for."""
     app = typer.Typer(
         rich_markup_mode=None,
         pretty_exceptions_enable=False,
@@ -221,9 +221,12 @@ def build(arguments: Sequence[str]) -> typer.Typer:
         epilog=_STATUS,
     )
     app.callback()(_fusewright)
-    for command in _COMMANDS:
+    # Taking every command's arguments apart takes longer than most checks; one is enough.
+    asked = [command for command in _COMMANDS if [command.__name__] == list(arguments[:1])]
+    for command in asked or _COMMANDS:
         app.command()(command)
-    app.add_typer(_parts(arguments), name="parts", help=_PARTS_HELP)
+    if not asked:
+        app.add_typer(_parts(arguments), name="parts", help=_PARTS_HELP)
     return app
 
 

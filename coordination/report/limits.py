@@ -27,7 +27,7 @@ CAUTIONS = (
     "Check again after every change of a part, a length or a battery.",
     "Disconnect and isolate every source before working on the system.",
     "A battery's own electronics are no fault protection and are not counted as such.",
-    "Figures marked (from memory) were not read in their document; read them before relying on it.",
+    "Figures marked (from memory) were not read in their document: look them up first.",
 )
 
 
