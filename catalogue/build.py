@@ -42,4 +42,4 @@ def write_generic(path: Path) -> int:
 
 
 if __name__ == "__main__":
-    sys.stdout.write(f"{write_generic(GENERIC)} generic parts in {GENERIC}\n")
+    sys.stdout.write(f"{write_generic(Path(GENERIC))} generic parts in {GENERIC}\n")

@@ -11,10 +11,10 @@ from dataclasses import Field
 from typing import Any
 
 from catalogue.checks import problems_of
-from catalogue.errors import FieldProblem
 from catalogue.layout import RECORDS, described
 from catalogue.near_miss import hint_of
 from catalogue.parts import KINDS, Band, CurrentFor, Curve, Discharge, Part
+from catalogue.problems import FieldProblem
 from catalogue.quantities import QuantityError, awg_area, parse
 
 _FLAGS = {"yes": True, "true": True, "no": False, "false": False}
@@ -132,7 +132,8 @@ class _Reader:
         """The values of a mapping that has exactly these columns."""
         names = [column for column, _ in columns]
         if not isinstance(stated, Mapping):
-            return self.complain(path, f"{path} wants {' and '.join(names)}")
+            self.complain(path, f"{path} wants {' and '.join(names)}")
+            return None
         for key in stated:
             if key not in names:
                 self.complain(f"{path}.{key}", f"{path} has no {key!r}", hint_of(str(key), names))
@@ -147,7 +148,8 @@ class _Reader:
 
     def discharge(self, name: str, stated: Any) -> Discharge | None:
         if not isinstance(stated, Mapping) or not stated.keys() <= {"continuous", "peak"}:
-            return self.complain(name, f"{name} wants continuous and peak")
+            self.complain(name, f"{name} wants continuous and peak")
+            return None
         continuous = peak = None
         if stated.get("continuous") is not None:
             continuous = self.quantity(f"{name}.continuous", stated["continuous"], "current")
@@ -160,7 +162,8 @@ class _Reader:
     def curve(self, name: str, stated: Any, columns: Any) -> Curve | None:
         sides = dict(columns)
         if not isinstance(stated, Mapping) or not stated.keys() <= sides.keys():
-            return self.complain(name, f"{name} wants {' and '.join(sides)}")
+            self.complain(name, f"{name} wants {' and '.join(sides)}")
+            return None
         pair = (("current", "current"), ("time", "time"))
         found = {
             sides[side]: self.rows(f"{name}.{side}", points, pair, pairs=True)

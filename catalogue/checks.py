@@ -8,18 +8,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import Field
 from datetime import date
+from itertools import pairwise
 from math import isfinite
 from typing import Any, Final
 
-from catalogue.errors import FieldProblem
 from catalogue.layout import described, list_columns, rows_of
 from catalogue.parts import Curve, Part
+from catalogue.problems import FieldProblem
 from catalogue.quantities import LARGEST, QuantityError, awg_area
 
 _HOTTEST: Final = 2000.0
 _LONGEST_ID: Final = 100
 _LONGEST_TEXT: Final = 10_000
-#: Share by which a stated area may differ from that of the stated gauge (vehicle gauges are smaller).
+#: Share by which a stated area may differ from its gauge's (vehicle gauges are smaller).
 _GAUGE_TOLERANCE: Final = 0.15
 
 
@@ -41,7 +42,7 @@ def _problems_of(part: Part) -> Iterator[FieldProblem]:
 
 def _id_problems(part_id: str) -> Iterator[FieldProblem]:
     if not part_id or part_id != part_id.strip() or len(part_id) > _LONGEST_ID:
-        yield FieldProblem("id", f"an id has 1 to {_LONGEST_ID} characters and no blank at its ends")
+        yield FieldProblem("id", f"an id has 1 to {_LONGEST_ID} characters, no blank at an end")
     elif not part_id.isprintable():
         yield FieldProblem("id", f"the id {part_id!a} has characters that cannot be printed")
 
@@ -140,7 +141,7 @@ def _falls(points: Sequence[tuple[float, float]]) -> bool:
     """Whether the first of each pair rises and the second never does."""
     return all(
         before[0] < after[0] and before[1] >= after[1]
-        for before, after in zip(points, points[1:], strict=False)
+        for before, after in pairwise(points)
     )
 
 

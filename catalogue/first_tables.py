@@ -1,7 +1,7 @@
 """The tables as they were first laid out. Frozen: a later change is a migration of its own.
 
-One table a kind, with what all parts share in `part`, lists in tables of their own, and the text of
-every quantity in `written`. Values are SI (temperatures in degC). CHECKs refuse what no part can be.
+One table a kind, what all parts share in `part`, lists in tables of their own, the text of every
+quantity in `written`. Values are SI (temperatures in degC). CHECKs refuse what no part can be.
 """
 
 from __future__ import annotations
@@ -21,7 +21,8 @@ def _temperature(name: str) -> str:
 
 
 def _text(*names: str) -> str:
-    return ", ".join(f"{name} TEXT CHECK (trim({name}, char(32, 9, 10, 13)) <> '')" for name in names)
+    blanks = "char(32, 9, 10, 13)"
+    return ", ".join(f"{name} TEXT CHECK (trim({name}, {blanks}) <> '')" for name in names)
 
 
 def _choice(name: str, *choices: str) -> str:
@@ -85,7 +86,8 @@ _OVERCURRENT = (
 )
 
 _PART = (
-    "CREATE TABLE part (id TEXT PRIMARY KEY CHECK (id = trim(id) AND length(id) BETWEEN 1 AND 100), "
+    "CREATE TABLE part (id TEXT PRIMARY KEY "
+    "CHECK (id = trim(id) AND length(id) BETWEEN 1 AND 100), "
     "kind TEXT NOT NULL, "
     + _text("description", "document", "page", "notes")
     + ", reviewed TEXT CHECK (length(reviewed) = 10 AND date(reviewed) = reviewed), "

@@ -12,61 +12,39 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any
 
+from catalogue.records import (
+    Band,
+    BreakingRating,
+    CurrentFor,
+    Curve,
+    Discharge,
+    InterruptRating,
+)
 
-@dataclass(frozen=True, slots=True)
-class Band:
-    """A lower and an upper bound of one quantity."""
-
-    min: float
-    max: float
-
-
-@dataclass(frozen=True, slots=True)
-class InterruptRating:
-    """The largest current [A] that a device breaks at up to this DC voltage [V]."""
-
-    voltage: float
-    current: float
-
-
-@dataclass(frozen=True, slots=True)
-class CurrentFor:
-    """A current [A] that may flow for a time [s]."""
-
-    current: float
-    time: float
-
-
-@dataclass(frozen=True, slots=True)
-class BreakingRating:
-    """The current [A] a switch breaks at a DC voltage [V]."""
-
-    current: float
-    voltage: float
-
-
-@dataclass(frozen=True, slots=True)
-class Discharge:
-    """What a battery may deliver: a continuous current [A], and a peak for a time."""
-
-    continuous: float | None = None
-    peak: CurrentFor | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Curve:
-    """Time-current boundaries as (current [A], time [s]) points, by rising current.
-
-    fastest -- never opens sooner than this (min_melt of a fuse, min_trip of a breaker)
-    slowest -- always open by then (max_clear of a fuse, max_trip of a breaker)
-    """
-
-    fastest: tuple[tuple[float, float], ...] = ()
-    slowest: tuple[tuple[float, float], ...] = ()
+__all__ = [
+    "KINDS",
+    "Band",
+    "Battery",
+    "Breaker",
+    "BreakingRating",
+    "BusbarPart",
+    "Cable",
+    "Channel",
+    "CurrentFor",
+    "Curve",
+    "Discharge",
+    "Disconnect",
+    "Fuse",
+    "InterruptRating",
+    "OvercurrentPart",
+    "Part",
+]
 
 
 def _quantity(dimension: str, meaning: str) -> Any:
-    return field(default=None, metadata={"shape": "quantity", "dimension": dimension, "meaning": meaning})
+    return field(
+        default=None, metadata={"shape": "quantity", "dimension": dimension, "meaning": meaning}
+    )
 
 
 def _rows(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Any:
@@ -74,8 +52,9 @@ def _rows(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Any
     return field(default=(), metadata={"shape": shape, "columns": columns, "meaning": meaning})
 
 
-def _record(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Any:
-    return field(default=None, metadata={"shape": shape, "columns": columns, "meaning": meaning})
+def _record(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Mapping[str, Any]:
+    """Metadata of a record; the call of `field` stays in the class, where linters look for it."""
+    return {"shape": shape, "columns": columns, "meaning": meaning}
 
 
 def _text(meaning: str) -> Any:
@@ -120,7 +99,9 @@ class Part:
     reviewed: str | None = field(
         default=None, metadata={"shape": "date", "meaning": "date of the last review, YYYY-MM-DD"}
     )
-    status: str | None = _choice(("draft", "reviewed", "retired"), "whether the figures were reviewed")
+    status: str | None = _choice(
+        ("draft", "reviewed", "retired"), "whether the figures were reviewed"
+    )
     notes: str | None = _text("anything else worth knowing")
 
 
@@ -132,17 +113,27 @@ class OvercurrentPart(Part):
     rated_current: float | None = _quantity("current", "continuous rating")
     rated_voltage: float | None = _quantity("voltage", "highest DC voltage it may be used at")
     interrupt_ratings: tuple[InterruptRating, ...] = _rows(
-        "mappings", (("voltage", "voltage"), ("current", "current")), "current it breaks at each DC voltage"
+        "mappings",
+        (("voltage", "voltage"), ("current", "current")),
+        "current it breaks at each DC voltage",
     )
     melting_i2t: float | None = _quantity("let_through", "least I²t that melts it")
     clearing_i2t: float | None = _quantity("let_through", "largest I²t until it has cleared")
     resistance: Band | None = field(
         default=None,
-        metadata={"shape": "band", "dimension": "resistance", "meaning": "cold resistance through it"},
+        metadata={
+            "shape": "band",
+            "dimension": "resistance",
+            "meaning": "cold resistance through it",
+        },
     )
-    terminal_limit: float | None = _quantity("temperature", "highest temperature its terminals may reach")
+    terminal_limit: float | None = _quantity(
+        "temperature", "highest temperature its terminals may reach"
+    )
     derating: tuple[tuple[float, float], ...] = _rows(
-        "pairs", (("temperature", "temperature"), ("factor", "factor")), "share of the rating at each ambient"
+        "pairs",
+        (("temperature", "temperature"), ("factor", "factor")),
+        "share of the rating at each ambient",
     )
 
 
@@ -150,8 +141,11 @@ class OvercurrentPart(Part):
 class Fuse(OvercurrentPart):
     """A fuse link."""
 
-    curve: Curve | None = _record(
-        "curve", (("min_melt", "fastest"), ("max_clear", "slowest")), "time-current boundaries"
+    curve: Curve | None = field(
+        default=None,
+        metadata=_record(
+            "curve", (("min_melt", "fastest"), ("max_clear", "slowest")), "time-current boundaries"
+        ),
     )
 
 
@@ -159,8 +153,11 @@ class Fuse(OvercurrentPart):
 class Breaker(OvercurrentPart):
     """A circuit breaker."""
 
-    curve: Curve | None = _record(
-        "curve", (("min_trip", "fastest"), ("max_trip", "slowest")), "time-current boundaries"
+    curve: Curve | None = field(
+        default=None,
+        metadata=_record(
+            "curve", (("min_trip", "fastest"), ("max_trip", "slowest")), "time-current boundaries"
+        ),
     )
     poles: int | None = _whole("number of poles in series on the positive side")
     polarised: bool | None = _flag("breaks current in one direction only (marked + and -)")
@@ -175,15 +172,31 @@ class Cable(Part):
     awg: str | None = _text("American wire gauge size: 4/0 ... 18")
     material: str | None = _choice(("copper",), "conductor metal")
     stranding: str | None = _choice(
-        ("class 1", "class 2", "class 5", "class 5 tinned", "class 6", "class 6 tinned", "class 2 tinned",
-         "class k", "class k tinned", "other"),
+        (
+            "class 1",
+            "class 2",
+            "class 5",
+            "class 5 tinned",
+            "class 6",
+            "class 6 tinned",
+            "class 2 tinned",
+            "class k",
+            "class k tinned",
+            "other",
+        ),
         "stranding class of IEC 60228, or class k of ASTM B172",
     )
-    insulation_temperature: float | None = _quantity("temperature", "highest continuous conductor temperature")
+    insulation_temperature: float | None = _quantity(
+        "temperature", "highest continuous conductor temperature"
+    )
     voltage: float | None = _quantity("voltage", "highest DC voltage of the insulation")
     resistance_20c: Band | None = field(
         default=None,
-        metadata={"shape": "band", "dimension": "resistance_per_length", "meaning": "at 20 °C, per length"},
+        metadata={
+            "shape": "band",
+            "dimension": "resistance_per_length",
+            "meaning": "at 20 °C, per length",
+        },
     )
     outside_diameter: float | None = _quantity("length", "over the insulation")
 
@@ -192,12 +205,18 @@ class Cable(Part):
 class BusbarPart(Part):
     """A bar or a block of terminals that several circuits meet on."""
 
-    rated_current: float | None = _quantity("current", "continuous current through its busiest section")
+    rated_current: float | None = _quantity(
+        "current", "continuous current through its busiest section"
+    )
     voltage: float | None = _quantity("voltage", "highest DC voltage of its supports and cover")
-    material: str | None = _choice(("copper", "tinned copper", "brass", "aluminium"), "metal of the bar")
+    material: str | None = _choice(
+        ("copper", "tinned copper", "brass", "aluminium"), "metal of the bar"
+    )
     width: float | None = _quantity("length", "width of the bar")
     thickness: float | None = _quantity("length", "thickness of the bar")
-    short_time: CurrentFor | None = _record("mapping", _CURRENT_TIME, "current it withstands for a time")
+    short_time: CurrentFor | None = field(
+        default=None, metadata=_record("mapping", _CURRENT_TIME, "current it withstands for a time")
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,18 +224,32 @@ class Disconnect(Part):
     """A switch: manual, or remote (relay, contactor)."""
 
     rated_current: float | None = _quantity("current", "continuous rating")
-    intermittent: tuple[CurrentFor, ...] = _rows("mappings", _CURRENT_TIME, "currents for limited times")
-    voltage: float | None = _quantity("voltage", "highest DC voltage")
-    breaking: BreakingRating | None = _record(
-        "mapping", (("current", "current"), ("voltage", "voltage")), "current it may open under"
+    intermittent: tuple[CurrentFor, ...] = _rows(
+        "mappings", _CURRENT_TIME, "currents for limited times"
     )
-    withstand: CurrentFor | None = _record("mapping", _CURRENT_TIME, "fault current it carries for a time")
+    voltage: float | None = _quantity("voltage", "highest DC voltage")
+    breaking: BreakingRating | None = field(
+        default=None,
+        metadata=_record(
+            "mapping", (("current", "current"), ("voltage", "voltage")), "current it may open under"
+        ),
+    )
+    withstand: CurrentFor | None = field(
+        default=None,
+        metadata=_record("mapping", _CURRENT_TIME, "fault current it carries for a time"),
+    )
     resistance: Band | None = field(
         default=None,
-        metadata={"shape": "band", "dimension": "resistance", "meaning": "through the closed switch"},
+        metadata={
+            "shape": "band",
+            "dimension": "resistance",
+            "meaning": "through the closed switch",
+        },
     )
     remote: bool | None = _flag("operated by a coil or a motor")
-    terminal_limit: float | None = _quantity("temperature", "highest temperature its terminals may reach")
+    terminal_limit: float | None = _quantity(
+        "temperature", "highest temperature its terminals may reach"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -227,11 +260,15 @@ class Channel(Part):
     voltage: float | None = _quantity("voltage", "highest DC voltage")
     trip_current: float | None = _quantity("current", "current at which the electronics switch off")
     interrupt_ratings: tuple[InterruptRating, ...] = _rows(
-        "mappings", (("voltage", "voltage"), ("current", "current")), "current it breaks at each DC voltage"
+        "mappings",
+        (("voltage", "voltage"), ("current", "current")),
+        "current it breaks at each DC voltage",
     )
     fails_shorted: bool | None = _flag("its transistor may fail closed (assumed where not stated)")
     derating: tuple[tuple[float, float], ...] = _rows(
-        "pairs", (("temperature", "temperature"), ("factor", "ratio")), "share of the rating at each ambient"
+        "pairs",
+        (("temperature", "temperature"), ("factor", "ratio")),
+        "share of the rating at each ambient",
     )
 
 
@@ -240,24 +277,48 @@ class Battery(Part):
     """A battery or pack, seen from its terminals."""
 
     chemistry: str | None = _choice(
-        ("lfp", "nmc", "lto", "lead-acid flooded", "lead-acid agm", "lead-acid gel", "sodium-ion", "nicd"),
+        (
+            "lfp",
+            "nmc",
+            "lto",
+            "lead-acid flooded",
+            "lead-acid agm",
+            "lead-acid gel",
+            "sodium-ion",
+            "nicd",
+        ),
         "cell chemistry",
     )
     nominal_voltage: float | None = _quantity("voltage", "nominal voltage")
     capacity: float | None = _quantity("charge", "rated capacity")
     emf: Band | None = field(
         default=None,
-        metadata={"shape": "band", "dimension": "voltage", "meaning": "open-circuit, low and full charge"},
+        metadata={
+            "shape": "band",
+            "dimension": "voltage",
+            "meaning": "open-circuit, low and full charge",
+        },
     )
     charge_voltage: float | None = _quantity("voltage", "highest voltage while charging")
     resistance: Band | None = field(
         default=None,
-        metadata={"shape": "band", "dimension": "resistance", "meaning": "terminal to terminal, DC"},
+        metadata={
+            "shape": "band",
+            "dimension": "resistance",
+            "meaning": "terminal to terminal, DC",
+        },
     )
-    discharge: Discharge | None = _record(
-        "discharge", (("continuous", "current"), ("peak", "current for time")), "current the maker allows"
+    discharge: Discharge | None = field(
+        default=None,
+        metadata=_record(
+            "discharge",
+            (("continuous", "current"), ("peak", "current for time")),
+            "current the maker allows",
+        ),
     )
-    short_circuit_current: float | None = _quantity("current", "short-circuit current its maker declares")
+    short_circuit_current: float | None = _quantity(
+        "current", "short-circuit current its maker declares"
+    )
     cells: int | None = _whole("cells in series")
 
 

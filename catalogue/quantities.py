@@ -20,7 +20,10 @@ LARGEST: Final = 1e18
 SMALLEST: Final = 1e-18
 ABSOLUTE_ZERO: Final = -273.15
 
-_NUMBER: Final = re.compile(r"([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)", re.ASCII | re.DOTALL)
+#: A number, and what follows it.
+NUMBER: Final = re.compile(
+    r"([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)", re.ASCII | re.DOTALL
+)
 _FRACTION: Final = re.compile(r"(?:(\d{1,6})[ -])?(\d{1,6})/(\d{1,6}) ?(in|ft)", re.ASCII)
 _GAUGE: Final = re.compile(r"(?:([1-4])/0|(\d{1,2})) ?AWG", re.ASCII)
 _TIDY: Final = str.maketrans({"\u2212": "-", "\u00a0": " ", "\u202f": " ", "\u2009": " "})
@@ -49,7 +52,7 @@ def parse(text: str, dimension: str) -> float:
     Raises QuantityError: no number, no unit, unknown unit, another dimension, out of range.
     """
     tidy = text.translate(_TIDY).strip(" \t")
-    match = _NUMBER.fullmatch(tidy)
+    match = NUMBER.fullmatch(tidy)
     if match is not None:
         known = UNITS.get(match[2])
         if known is not None and known[0] == dimension:
@@ -102,7 +105,7 @@ def awg_area(size: str) -> float:
     """
     match = _GAUGE.fullmatch(size.strip() + " AWG")
     if match is None or (match[2] is not None and int(match[2]) > 40):
-        raise QuantityError(f"{size[:20]!r} is no wire gauge", "write 4/0, 3/0, 2/0, 1/0, 1, 2 ... 40")
+        raise QuantityError(f"{size[:20]!r} is no wire gauge", "write 4/0, 1/0, 1, 2 ... 40")
     number = 1 - int(match[1]) if match[1] else int(match[2])
     diameter: float = 0.005 * INCH * 92.0 ** ((36 - number) / 39)
     return pi / 4 * diameter * diameter
@@ -114,7 +117,7 @@ def unit_of(text: str) -> str:
     match = _FRACTION.fullmatch(tidy)
     if match is not None:
         return match[4]
-    match = _NUMBER.fullmatch(tidy)
+    match = NUMBER.fullmatch(tidy)
     return match[2] if match is not None and match[2] in UNITS else ""
 
 

@@ -7,7 +7,7 @@ from typing import Final
 
 _MICRO_TO_KILO: Final = (("µ", 1e-6), ("m", 1e-3), ("", 1.0), ("k", 1e3))
 
-#: SI unit -> (text, size in that unit), rising. The list is what the trade uses, not what SI allows.
+#: SI unit -> (text, size in that unit), rising: what the trade uses, not what SI allows.
 _STEPS: Final[dict[str, tuple[tuple[str, float], ...]]] = {
     **{
         unit: tuple((prefix + unit, size) for prefix, size in _MICRO_TO_KILO)

@@ -8,7 +8,6 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator
-from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Final
 
@@ -16,7 +15,7 @@ from catalogue.errors import CatalogueError
 from catalogue.layout import LISTS, SHARED, columns_of, described, list_columns, list_of, value_of
 from catalogue.parts import KINDS, Part
 
-GENERIC: Final = Path(__file__).parent / "generic" / "generic.sqlite"
+GENERIC: Final = os.path.join(os.path.dirname(__file__), "generic", "generic.sqlite")
 VARIABLE: Final = "FUSEWRIGHT_CATALOGUE"
 #: "Fuse" in ASCII: what marks a SQLite file as a catalogue.
 APPLICATION_ID: Final = 0x46757365
@@ -25,22 +24,31 @@ SCHEMA_VERSION: Final = 1
 PATIENCE: Final = 2.0
 
 
+def _uri(path: str) -> str:
+    """The path as SQLite wants it where options follow; whatever bytes it is made of."""
+    plain = os.path.abspath(path).replace(os.sep, "/")
+    name = plain if plain.startswith("/") else f"/{plain}"
+    raw = os.fsencode(name)
+    quoted = (chr(b) if 32 < b < 127 and b not in b"%?#" else f"%{b:02x}" for b in raw)
+    return "file:" + "".join(quoted)
+
+
 class Store:
     """One catalogue file, open for reading."""
 
-    def __init__(self, path: Path, origin: str) -> None:
+    def __init__(self, path: str, origin: str) -> None:
         """Raises CatalogueError: no file, no database, no catalogue, another version, locked."""
         self.path, self.origin = path, origin
-        if not path.is_file():
-            raise CatalogueError(f"there is no catalogue file {str(path)!r}")
+        if "\0" in path or not os.path.isfile(path):
+            raise CatalogueError(f"there is no catalogue file {path!r}")
         # The shipped file never changes and may stand where no lock can be made.
         mode = "mode=ro&immutable=1" if origin == "generic" else "mode=ro"
         self._connection: sqlite3.Connection | None = None
         try:
             self._connection = sqlite3.connect(
-                f"{path.absolute().as_uri()}?{mode}", uri=True, timeout=PATIENCE
+                f"{_uri(path)}?{mode}", uri=True, timeout=PATIENCE, check_same_thread=False
             )
-        except sqlite3.Error as error:
+        except (sqlite3.Error, ValueError) as error:
             raise self._refused(error) from error
         try:
             self._check_version()
@@ -52,7 +60,7 @@ class Store:
         self._rows("PRAGMA trusted_schema = OFF")
         ((application,),) = self._rows("PRAGMA application_id")
         ((version,),) = self._rows("PRAGMA user_version")
-        name = str(self.path)
+        name = self.path
         if application != APPLICATION_ID:
             raise CatalogueError(f"{name!r} is a database, but no parts catalogue")
         if version > SCHEMA_VERSION:
@@ -65,7 +73,7 @@ class Store:
     def _rows(self, query: str, *values: str) -> list[tuple[Any, ...]]:
         """All rows of a query. Raises CatalogueError."""
         if self._connection is None:
-            raise CatalogueError(f"the catalogue {str(self.path)!r} was closed")
+            raise CatalogueError(f"the catalogue {self.path!r} was closed")
         try:
             return self._connection.execute(query, values).fetchall()
         except (sqlite3.Error, UnicodeError) as error:
@@ -73,7 +81,7 @@ class Store:
 
     def _refused(self, error: Exception) -> CatalogueError:
         """What an error of SQLite means to the user."""
-        name, text = str(self.path), str(error)
+        name, text = self.path, str(error)
         if "locked" in text or "busy" in text:
             return CatalogueError(f"{name!r} is being changed by another program; try again")
         if "not a database" in text:
@@ -87,7 +95,7 @@ class Store:
             return None
         kind, shared = found[0][0], dict(zip(SHARED, found[0][1:], strict=True))
         if kind not in KINDS:
-            raise CatalogueError(f"{part_id!r} in {str(self.path)!r} is of unknown kind {kind!r}")
+            raise CatalogueError(f"{part_id!r} in {self.path!r} is of unknown kind {kind!r}")
         values = {**shared, **self._own(kind, part_id)}
         written = dict(self._rows("SELECT field, text FROM written WHERE part_id = ?", part_id))
         return KINDS[kind](
@@ -100,7 +108,7 @@ class Store:
         names = [column for field in own for column in columns_of(field)]
         rows = self._rows(f"SELECT {', '.join(names)} FROM {kind} WHERE id = ?", part_id)
         if not rows:
-            raise CatalogueError(f"{part_id!r} in {str(self.path)!r} has no row in table {kind}")
+            raise CatalogueError(f"{part_id!r} in {self.path!r} has no row in table {kind}")
         row = dict(zip(names, rows[0], strict=True))
         values = {field.name: value_of(field, row) for field in own if field.name not in LISTS}
         for field in own:
@@ -116,7 +124,8 @@ class Store:
         """Ids in alphabetical order, of one kind or all."""
         if kind is None:
             return [row[0] for row in self._rows("SELECT id FROM part ORDER BY id")]
-        return [row[0] for row in self._rows("SELECT id FROM part WHERE kind = ? ORDER BY id", kind)]
+        query = "SELECT id FROM part WHERE kind = ? ORDER BY id"
+        return [row[0] for row in self._rows(query, kind)]
 
     def has(self, part_id: str) -> bool:
         """Whether the file holds a part of that id."""
@@ -145,7 +154,7 @@ class Catalogue:
         return None
 
     def ids(self, kind: str | None = None) -> Iterator[str]:
-        """Every id, of one kind or all, in alphabetical order; a shadowed part is not named twice."""
+        """Every id, of one kind or all, in alphabetical order; each once."""
         if self.shop is None:
             return iter(self.generic.ids(kind))
         mine = set(self.shop.ids())
@@ -184,10 +193,10 @@ class Catalogue:
             self.close()
 
 
-def shop_path(path: str | None) -> Path | None:
+def shop_path(path: str | None) -> str | None:
     """Where the shop's catalogue is: the argument, else FUSEWRIGHT_CATALOGUE, else nowhere."""
     named = path or os.environ.get(VARIABLE)
-    return Path(named).expanduser() if named else None
+    return os.path.expanduser(named) if named else None
 
 
 def open_catalogue(path: str | None = None) -> Catalogue:
@@ -198,12 +207,8 @@ def open_catalogue(path: str | None = None) -> Catalogue:
     """
     named = shop_path(path)
     generic = Store(GENERIC, "generic")
-    if named is None:
-        return Catalogue(generic)
     try:
-        return Catalogue(generic, Store(named, "shop"))
-    except (CatalogueError, ValueError, OSError) as error:
+        return Catalogue(generic, None if named is None else Store(named, "shop"))
+    except CatalogueError:
         generic.close()
-        if isinstance(error, CatalogueError):
-            raise
-        raise CatalogueError(f"{str(named)[:200]!r} cannot be a catalogue file: {error}") from error
+        raise

@@ -108,7 +108,9 @@ _BY_DIMENSION: Final[dict[str, dict[str, float]]] = {
 }
 
 #: Signs that look alike and mean the same: micro sign and mu, ohm sign and omega, degree signs.
-ALIKE: Final = str.maketrans({"\u00b5": "\u03bc", "\u2126": "\u03a9", "\u2103": "°C", "\u2109": "°F"})
+ALIKE: Final = str.maketrans(
+    {"\u00b5": "\u03bc", "\u2126": "\u03a9", "\u2103": "°C", "\u2109": "°F"}
+)
 
 
 def _spellings(unit: str) -> tuple[str, ...]:

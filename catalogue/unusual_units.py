@@ -14,13 +14,11 @@ from catalogue.units import ALIKE, CALLED, SI_UNITS, UNITS, WANTED
 if TYPE_CHECKING:
     import pint
 
-_NUMBER: Final = re.compile(r"([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)", re.ASCII | re.DOTALL)
 _COMMA: Final = re.compile(r"[+-]?\d+,\d+")
 _NO_NUMBER: Final = re.compile(r"[+-]?\.?(nan|inf|infinity)\b", re.IGNORECASE)
+_POWER: Final = r"[^\W\d_]+(?:[²³]|(?:\^|\*\*)-?\d|\d)?"
 #: Names joined by / * · or a space, each with an exponent of one digit: no expressions reach pint.
-_UNIT: Final = re.compile(
-    r"[^\W\d_]+(?:[²³]|(?:\^|\*\*)-?\d|\d)?(?:\s*[/*· ]\s*[^\W\d_]+(?:[²³]|(?:\^|\*\*)-?\d|\d)?){0,3}"
-)
+_UNIT: Final = re.compile(rf"{_POWER}(?:\s*[/*· ]\s*{_POWER}){{0,3}}")
 _GAUGE: Final = re.compile(r"(?:\d+/\d+|\d+)\s*awg", re.IGNORECASE)
 #: Temperature is absent: an offset unit and a difference are too easily taken for each other.
 _PINT: Final = {
@@ -48,9 +46,9 @@ def pint_spelling(unit: str) -> str:
 
 def parse_unusual(text: str, dimension: str) -> float:
     """The value of `text` by pint [SI unit of `dimension`]. Raises QuantityError, explaining."""
-    from catalogue.quantities import QuantityError
+    from catalogue.quantities import NUMBER, QuantityError
 
-    match = _NUMBER.fullmatch(text)
+    match = NUMBER.fullmatch(text)
     if match is None or not match[2]:
         raise QuantityError(*_no_quantity(text, dimension, bare=match is not None))
     number, unit = match[1], match[2]
@@ -79,8 +77,12 @@ def _no_quantity(text: str, dimension: str, *, bare: bool) -> tuple[str, str]:
     if _NO_NUMBER.match(text):
         return f"{_short(text)} is not a number that a quantity can have", wanted
     if re.match(r"[+-]?\s*\d+\s*/", text):
-        return f"{_short(text)} is no {_named(dimension)}", f"fractions are for inches and feet; {wanted}"
+        return _no_fraction(text, dimension)
     return f"{_short(text)} is no {_named(dimension)}: it must begin with a number", wanted
+
+
+def _no_fraction(text: str, dimension: str) -> tuple[str, str]:
+    return f"{_short(text)} is no {_named(dimension)}", "fractions are for inches and feet: 3/8 in"
 
 
 def _wrong_unit(text: str, number: str, unit: str, dimension: str) -> tuple[str, str]:
@@ -94,9 +96,9 @@ def _wrong_unit(text: str, number: str, unit: str, dimension: str) -> tuple[str,
     if _GAUGE.fullmatch(text):
         return _wrong_gauge(text, dimension, wants)
     if unit.startswith("/"):
-        return f"{_short(text)} is no {_named(dimension)}", "fractions are for inches and feet: 3/8 in"
+        return _no_fraction(text, dimension)
     if unit[0].isdigit():
-        return f"{_short(text)} is two numbers: {wants}", f"write {_short(number + unit)} if it is one"
+        return f"{_short(text)} is two numbers: {wants}", f"one is written {_short(number + unit)}"
     if dimension == "temperature" and unit in ("K", "C", "F"):
         celsius = f"{float(number) - 273.15:g} °C"
         return f"{wants}, not {unit}", f"write {celsius if unit == 'K' else f'{number} °{unit}'}"

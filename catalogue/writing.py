@@ -27,7 +27,7 @@ def open_for_change(path: Path, *, generic: bool = False) -> Iterator[Database]:
 
     from catalogue.migrations import migrate
 
-    if not generic and path.resolve() == GENERIC.resolve():
+    if not generic and path.resolve() == Path(GENERIC).resolve():
         raise CatalogueError("the generic parts are read-only; name a catalogue file of your own")
     connection = None
     try:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import sqrt
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from math import log, sqrt
 from typing import Any, Final
 
 from catalogue.generic.tables import Draft, Row, notes, provenance, rows, with_unit
@@ -89,11 +90,16 @@ def _cable_source(insulation: Row, document: str, page: str) -> dict[str, str]:
 
 
 def _resistance(least: float, largest: float) -> dict[str, str]:
-    """Bounds [Ω/km], rounded outwards: the lower down, the upper as printed or up."""
-    low = float(f"{least:.4g}")
-    low = low if low <= least else low - 10 ** (-3 + len(f"{int(least)}") - 1)
-    high = float(f"{largest:.4g}")
-    return {"min": with_unit(low, "Ω/km"), "max": with_unit(high, "Ω/km")}
+    """Bounds [Ω/km] to four digits, rounded outwards; a printed limit stays as printed."""
+    return {
+        "min": f"{_rounded(least, ROUND_FLOOR)} Ω/km",
+        "max": f"{_rounded(largest, ROUND_CEILING)} Ω/km",
+    }
+
+
+def _rounded(value: float, way: str) -> str:
+    exact = Decimal(repr(round(value, 12)))
+    return f"{exact.quantize(Decimal(1).scaleb(exact.adjusted() - 3), rounding=way).normalize():f}"
 
 
 def _bars() -> Iterator[Draft]:
@@ -122,7 +128,5 @@ def _one_second(area: float) -> float:
 
     k S with k = √(Qc (β+20)/ρ20 · ln((β+200)/(β+65))). Source: IEC 60364-5-54, read.
     """
-    from math import log
-
     k = sqrt(_HEAT * (_BETA + 20) / (_COPPER * 1e-3) * log((_BETA + 200) / (_BETA + 65)))
     return k * area

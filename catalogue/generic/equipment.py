@@ -37,6 +37,7 @@ def _switch(family: Row, rating: float) -> dict[str, Any]:
 
 
 def _battery(row: Row) -> dict[str, Any]:
+    peak = {"current": with_unit(row["peak_A"], "A"), "time": with_unit(row["peak_s"], "s")}
     volts, hours = with_unit(row["nominal_V"], "V"), with_unit(row["capacity_Ah"], "Ah")
     return {
         "description": f"invented {row['chemistry']} battery, {volts}, {hours}: no maker's figures",
@@ -49,10 +50,7 @@ def _battery(row: Row) -> dict[str, Any]:
             "min": with_unit(row["resistance_min_mohm"], "mΩ"),
             "max": with_unit(row["resistance_max_mohm"], "mΩ"),
         },
-        "discharge": {
-            "continuous": with_unit(row["continuous_A"], "A"),
-            "peak": {"current": with_unit(row["peak_A"], "A"), "time": with_unit(row["peak_s"], "s")},
-        },
+        "discharge": {"continuous": with_unit(row["continuous_A"], "A"), "peak": peak},
         "cells": row["cells"],
         **provenance("invented", "table of invented batteries", [row["source"]]),
         "notes": notes(row["source"]),

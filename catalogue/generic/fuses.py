@@ -28,7 +28,7 @@ def fuses() -> Iterator[Draft]:
 def _road_vehicle() -> Iterator[Draft]:
     """Blade and strip fuses, at each rated voltage of their standard."""
     for family in rows("road_vehicle_fuses"):
-        gates = [
+        gates: list[Row] = [
             {**row, "multiple_of_rating": str(float(row["percent_of_rating"]) / 100)}
             for row in rows("road_vehicle_fuse_gates")
             if row["family"] == family["family"]
@@ -40,7 +40,9 @@ def _road_vehicle() -> Iterator[Draft]:
                 yield Draft(f"{family['id']}-{text}{suffix}", "fuse", stated)
 
 
-def _road_vehicle_fuse(family: Row, gates: list[Row], voltage: str, rating: float) -> dict[str, Any]:
+def _road_vehicle_fuse(
+    family: Row, gates: list[Row], voltage: str, rating: float
+) -> dict[str, Any]:
     curve = curve_of(gates, rating, "min_melt", "max_clear")
     sources = [gate["source"] for gate in gates]
     volts = with_unit(voltage, "V")
@@ -56,7 +58,7 @@ def _road_vehicle_fuse(family: Row, gates: list[Row], voltage: str, rating: floa
             "voltage and breaking capacity read in the scope of the standard",
             "no operating times at hand" if not gates else "",
             *sources,
-            "a guide allows 70 to 80 % of the rating as continuous load (from memory, not read here)",
+            "a guide to continuous load is 70 to 80 % of the rating (from memory, not read here)",
         ),
     }
 

@@ -1,0 +1,57 @@
+"""The small records that fields of a part are made of: bounds, ratings, points of a curve."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A lower and an upper bound of one quantity."""
+
+    min: float
+    max: float
+
+
+@dataclass(frozen=True, slots=True)
+class InterruptRating:
+    """The largest current [A] that a device breaks at up to this DC voltage [V]."""
+
+    voltage: float
+    current: float
+
+
+@dataclass(frozen=True, slots=True)
+class CurrentFor:
+    """A current [A] that may flow for a time [s]."""
+
+    current: float
+    time: float
+
+
+@dataclass(frozen=True, slots=True)
+class BreakingRating:
+    """The current [A] a switch breaks at a DC voltage [V]."""
+
+    current: float
+    voltage: float
+
+
+@dataclass(frozen=True, slots=True)
+class Discharge:
+    """What a battery may deliver: a continuous current [A], and a peak for a time."""
+
+    continuous: float | None = None
+    peak: CurrentFor | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """Time-current boundaries as (current [A], time [s]) points, by rising current.
+
+    fastest -- never opens sooner than this (min_melt of a fuse, min_trip of a breaker)
+    slowest -- always open by then (max_clear of a fuse, max_trip of a breaker)
+    """
+
+    fastest: tuple[tuple[float, float], ...] = ()
+    slowest: tuple[tuple[float, float], ...] = ()
