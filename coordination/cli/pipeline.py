@@ -90,7 +90,7 @@ def known_word(kind: str, word: str, known: Iterable[str], where: str) -> None:
         return
     from catalogue.near_miss import nearest
 
-    allowed = f"there are: {', '.join(known[:_LISTED])}{', ...' if len(known) > _LISTED else ''}"
+    allowed = ", ".join((*known[:_LISTED], *(["..."] if len(known) > _LISTED else [])))
     problem = Problem(where, 0, 0, f"no {kind} {word!r}", allowed, nearest(word, known))
     raise BadInput((problem,))
 

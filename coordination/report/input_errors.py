@@ -21,6 +21,6 @@ def input_errors(problems: tuple[Problem, ...]) -> str:
 
 def _words(problem: Problem) -> str:
     where = ":".join(map(str, filter(None, (problem.file, problem.line, problem.column))))
-    allowed = f"; {problem.allowed}" if problem.allowed else ""
+    allowed = f"; allowed: {problem.allowed}" if problem.allowed else ""
     near = f"; did you mean {problem.near_miss!r}?" if problem.near_miss else ""
     return clean(f"{where}: {problem.what}{allowed}{near}")

@@ -99,14 +99,14 @@ def test_cards(make: Any) -> None:
 
 def test_input_errors_come_in_the_order_of_the_file() -> None:
     problems = (
-        Problem("a.yaml", 9, 3, "unknown key 'lenght'", "one of length, runs", "length"),
-        Problem("a.yaml", 2, 1, "no unit", "wants volts"),
+        Problem("a.yaml", 9, 3, "unknown key 'lenght'", "length, runs", "length"),
+        Problem("a.yaml", 2, 1, "no unit", "24 V, 48 V"),
         Problem("a.yaml", 0, 0, "empty"),
     )
     assert input_errors(problems) == (
         "a.yaml: empty\n"
-        "a.yaml:2:1: no unit; wants volts\n"
-        "a.yaml:9:3: unknown key 'lenght'; one of length, runs; did you mean 'length'?\n"
+        "a.yaml:2:1: no unit; allowed: 24 V, 48 V\n"
+        "a.yaml:9:3: unknown key 'lenght'; allowed: length, runs; did you mean 'length'?\n"
         "3 problems; nothing was checked.\n"
     )
 
