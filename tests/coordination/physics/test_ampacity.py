@@ -71,7 +71,7 @@ MARINE_BANDS = {
 
 @pytest.mark.published("marine_ampacity")
 def test_against_the_marine_table(row):
-    """The marine table is a rule of its own: its small sizes and its 200 °C column are far lower."""
+    """The marine table is a rule of its own: small sizes and its 200 °C column are far lower."""
     ours = pair(row.area(), c.nominal_resistance_limit(row.area()), row["insulation_c"])
     at_most_printed_or_marked(row, ours)
     usual, whole = MARINE_BANDS[int(row["insulation_c"])]

@@ -16,7 +16,7 @@ def test_gauge_dimensions(row):
     number = c.awg_number(row.text("awg"))
     mils = c.awg_diameter(number) / 0.0254
     assert mils == pytest.approx(row["diameter_in"], abs=1.1e-5)  # the table cuts, not rounds
-    # Printed areas are squares of printed diameters: their rounding, doubled, on top of half a digit.
+    # Printed areas are squares of printed diameters: twice their rounding, on top of half a digit.
     spread = 2 * 1.1e-5 / row["diameter_in"] * row["area_cmil"]
     area = c.awg_area(number) / 5.067075e-10
     assert area == pytest.approx(row["area_cmil"], abs=row.half_digit("area_cmil") + spread)

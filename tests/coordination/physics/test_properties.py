@@ -7,7 +7,15 @@ from math import isclose, pi
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from coordination.physics import adiabatic, ampacity, batteries, bundling, busbars, inductance, loads
+from coordination.physics import (
+    adiabatic,
+    ampacity,
+    batteries,
+    bundling,
+    busbars,
+    inductance,
+    loads,
+)
 from coordination.physics import conductors as c
 from coordination.physics import temperature as t
 
@@ -131,7 +139,8 @@ def test_current_rises_towards_its_end(final, time, tau):
 def test_energy_and_temperature_are_inverse(initial, rise, area):
     final = initial + rise
     limit = adiabatic.adiabatic_limit(area, adiabatic.k_factor(initial, final))
-    assert isclose(adiabatic.temperature_after(initial, limit, area), final, rel_tol=1e-9, abs_tol=1e-7)
+    after = adiabatic.temperature_after(initial, limit, area)
+    assert isclose(after, final, rel_tol=1e-9, abs_tol=1e-7)
 
 
 @given(st.floats(0.005, 0.2), st.floats(0.001, 0.02), st.floats(0.0, 60.0), st.floats(1.0, 60.0))

@@ -17,7 +17,7 @@ SECTIONS = (
     (16e-6, 4.0, 0.80e-3 + 4 * 0.05e-3),
     (2.5e-6, 6.0, 3.0e-3),
 )
-#: Loop resistance [mΩ] and current [A] at bank, busbar, end of A, end of B: printed hand arithmetic.
+#: Loop resistance [mΩ] and current [A] at bank, busbar, end of A, end of B, worked on paper.
 COLD = ((12.00, 4533), (13.45, 4044), (24.37, 2232), (125.9, 432))
 HOT = ((18.00, 2844), (19.68, 2602), (33.33, 1536), (161.9, 316))
 
