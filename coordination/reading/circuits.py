@@ -38,7 +38,7 @@ def _nodes(reader: Reader, key: Scalar, values: dict[str, Any]) -> Sequence[Node
     if "parts" not in values:
         return ()
     node = values["parts"]
-    if not isinstance(node, Scalar | Listing) or (isinstance(node, Scalar) and node.text):
+    if not isinstance(node, Scalar | Listing) or (isinstance(node, Scalar) and not node.nothing()):
         return reader.items(node, "parts", "{kind: id, ...}")
     items = reader.items(node, "parts", "{kind: id, ...}")
     if not items:

@@ -28,7 +28,7 @@ def read_part(reader: Reader, node: Node, slot: Slot) -> Part | None:
     """The part of that id: one of the file's own, else of the catalogue; of a kind that fits."""
     wanted = " or ".join(slot.field.kinds)
     text = scalar(reader, node, slot, f"the id of a {wanted}")
-    if text is None or text in reader.spoilt:
+    if text is None or text in reader.spoilt or reader.notes.full():
         return None
     part = reader.parts.get(text) or _from_catalogue(reader, text)
     if part is None:
@@ -50,6 +50,8 @@ def _from_catalogue(reader: Reader, part_id: str) -> Part | None:
 
 def _near(reader: Reader, text: str, kinds: tuple[str, ...]) -> str:
     """The id most like `text` among the file's own parts and what the catalogue offers."""
+    if reader.notes.tired():
+        return ""
     own = [part.id for part in reader.parts.values() if part.kind in kinds]
     offered = (reader.catalogue.near(text[:100], kind) for kind in kinds)
     return reader.notes.nearest(text, (*own, *(near for near in offered if near)))

@@ -19,18 +19,25 @@ from coordination.reading.text import quoted
 #: Deepest nesting; a system file needs six levels.
 DEEPEST: Final = 32
 #: Most nodes of one file; 2,000 lines have about 10,000.
-MOST: Final = 200_000
+MOST: Final = 100_000
 
 _LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
+_NOTHING: Final = frozenset(("", "~", "null", "Null", "NULL"))
+
+
 class Scalar:
-    """A text at its place; `quoted` tells an empty text from no value."""
+    """A text at its place; `quoted` tells a text from what YAML would make of it."""
 
     __slots__ = ("column", "line", "quoted", "text")
 
     def __init__(self, text: str, line: int, column: int, quoted: bool = False) -> None:
         self.text, self.line, self.column, self.quoted = text, line, column, quoted
+
+    def nothing(self) -> bool:
+        """Whether it stands for no value: empty, or YAML's ways of saying so."""
+        return self.text in _NOTHING and not self.quoted
 
 
 class Broken(Scalar):
@@ -104,7 +111,7 @@ class _Builder:
         self._next()
         more = self._next()
         if not isinstance(more, yaml.StreamEndEvent):
-            self._stop(_at(more), "a second document begins here", "one system in one file")
+            self._notes.say(_at(more), "a second document begins here", "one system in one file")
         return root
 
     def _stop(self, at: Scalar, what: str, allowed: str = "") -> None:
@@ -171,7 +178,7 @@ class _Builder:
             self._notes.say(key, what, "each key once")
         elif key.text == "<<" and not key.quoted:
             self._notes.say(key, "merge key '<<' is not allowed", "write the fields out")
-        elif key.text == "" or (key.text == "~" and not key.quoted):
+        elif key.text == "" or key.nothing():
             self._notes.say(key, "a key is missing before ':'")
         else:
             return True

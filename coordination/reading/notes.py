@@ -13,6 +13,8 @@ from coordination.reading.text import quoted
 
 #: Problems kept of one file; more than anybody mends in one go.
 MOST: Final = 500
+#: Near misses looked for in one file; each takes a while.
+_MOST_SEARCHES: Final = 100
 #: Likeness in per cent from which a word is offered as what may have been meant.
 _LIKE: Final = 66
 #: Lists of allowed words up to this many are shown whole.
@@ -33,10 +35,11 @@ class Notes:
         self.file = file
         self._problems: list[Problem] = []
         self._left_out = 0
+        self._searches = 0
 
     def say(self, at: Placed, what: str, allowed: str = "", near_miss: str = "") -> None:
         """Note one problem at the place of `at`."""
-        if len(self._problems) >= MOST:
+        if self.full():
             self._left_out += 1
             return
         self._problems.append(Problem(self.file, at.line, at.column, what, allowed, near_miss))
@@ -48,9 +51,10 @@ class Notes:
         self.say(at, what, allowed, self.nearest(word, words))
 
     def nearest(self, word: str, choices: Iterable[str]) -> str:
-        """The choice most like `word`; empty if none is near or there are too many problems."""
-        if len(self._problems) >= MOST:
+        """The choice most like `word`; empty if none is near, or after many searches."""
+        if self.tired():
             return ""
+        self._searches += 1
         from rapidfuzz import fuzz, process
 
         found = process.extractOne(
@@ -58,8 +62,13 @@ class Notes:
         )
         return found[0] if found else ""
 
-    def __bool__(self) -> bool:
-        return bool(self._problems)
+    def tired(self) -> bool:
+        """Whether so many near misses were looked for that no more are."""
+        return self._searches >= _MOST_SEARCHES
+
+    def full(self) -> bool:
+        """Whether there are so many problems that looking for more is idle."""
+        return len(self._problems) >= MOST
 
     def raise_if_any(self) -> None:
         """Raises BadInput with every problem, sorted by place, if there is one."""

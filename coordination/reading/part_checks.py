@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import exp, log
-from typing import Any, Final
+from typing import Any
 
 from catalogue.parts import Curve, InterruptRating
 from coordination.reading.nodes import Listing, Node, Table
 from coordination.reading.reader import Reader
 
 Points = tuple[tuple[float, float], ...]
-
-#: Rounding that two figures of one data sheet may differ by.
-_ROUNDING: Final = 1.02
-
 
 def check_part(reader: Reader, node: Table, values: dict[str, Any]) -> None:
     """Note what contradicts itself in a part's `values`, read from `node`."""
@@ -24,8 +20,6 @@ def check_part(reader: Reader, node: Table, values: dict[str, Any]) -> None:
         _check_derating(reader, node.entries["derating"][1], derating)
     if curve := values.get("curve"):
         _check_curve(reader, node.entries["curve"][1], curve)
-    if "short_circuit_current" in values:
-        _check_short_circuit(reader, node, values)
 
 
 def _row(node: Node, number: int) -> Node:
@@ -73,7 +67,8 @@ def _check_curve(reader: Reader, node: Node, curve: Curve) -> None:
     if not (in_order and curve.fastest and curve.slowest):
         return
     for current in sorted({point[0] for point in curve.fastest + curve.slowest}):
-        soonest, latest = _time_at(curve.fastest, current), _time_at(curve.slowest, current)
+        soonest = _time_at(curve.fastest, max(current, curve.fastest[0][0]))
+        latest = _time_at(curve.slowest, min(current, curve.slowest[-1][0]))
         if soonest is not None and latest is not None and soonest > latest * (1 + 1e-9):
             fast, slow = (next((k for k in sides if k.startswith(b)), b) for b in ("min", "max"))
             what = (f"curve: at {current:g} A {fast} ({soonest:.4g} s) is above"
@@ -104,17 +99,3 @@ def _time_at(points: Points, current: float) -> float | None:
             return exp(log(time_1) + share * log(time_2 / time_1))
     return next((time for at, time in points if at == current), None)
 
-
-def _check_short_circuit(reader: Reader, node: Table, values: dict[str, Any]) -> None:
-    """A declared current above what the stated resistance lets flow: one of the two is wrong."""
-    emf, resistance = values.get("emf"), values.get("resistance")
-    if emf is None or resistance is None:
-        return
-    voltage = max(emf.max, values.get("charge_voltage") or 0.0)
-    largest = voltage / resistance.min
-    declared = values["short_circuit_current"]
-    if declared > largest * _ROUNDING:
-        what = (f"{declared:g} A is more than emf and resistance let flow:"
-                f" {voltage:g} V / {resistance.min * 1e3:.4g} mΩ = {largest:.4g} A")
-        reader.notes.say(node.entries["short_circuit_current"][1], what,
-                         "a lower resistance.min, or a lower declared current")

@@ -69,7 +69,7 @@ class Reader:
         """The entries of a mapping; {} if nothing is written, None (noted) if it is none."""
         if node.__class__ is Table:
             return node.entries
-        if isinstance(node, Scalar) and node.text == "" and not node.quoted:
+        if isinstance(node, Scalar) and node.nothing():
             return None if isinstance(node, Broken) else {}
         what = quoted(node.text) if isinstance(node, Scalar) else "a list"
         self.notes.say(node, f"{what} stands where fields are expected", "{key: value, ...}")
@@ -79,7 +79,7 @@ class Reader:
         """The items of a list (none if nothing is written); a problem is noted if it is no list."""
         if isinstance(node, Listing):
             return node.items
-        if not (isinstance(node, Scalar) and (node.text == "" and not node.quoted)):
+        if not (isinstance(node, Scalar) and node.nothing()):
             self.notes.say(node, f"{path} wants a list", f"[{of}, {of}, ...]")
         return ()
 

@@ -34,7 +34,10 @@ ROLES: Final[Mapping[str, Role]] = {
         ("disconnect", "breaker", "fuse", "channel"),
         "a disconnect, breaker, fuse or channel: its name, or <circuit>/<number>",
     ),
-    "without": Role(("source", "converter"), "a source or a converter"),
+    "without": Role(
+        ("source", "converter", "equipment", "circuit"),
+        "a source, a converter, equipment or a circuit",
+    ),
     "draw": Role(("equipment", "converter"), "equipment or a converter"),
     "operator": Role(("source",), "a source, whose electronics drive the switch"),
     "subject": Role(

@@ -23,7 +23,7 @@ _FREE: Final = frozenset("\n\t\u00a0\u2009\u202f")
 def scalar(reader: Reader, node: Node, slot: Slot, wanted: str) -> str | None:
     """The text of a scalar that says something; else None, noted with what is `wanted`."""
     if node.__class__ is Scalar:
-        if node.text != "" or node.quoted:
+        if not node.nothing():
             return node.text
         reader.notes.say(node, f"{slot.path} has no value", wanted)
     elif not isinstance(node, Broken):

@@ -19,6 +19,8 @@ _PLAIN: Final = {
     "found undefined tag handle": "a text cannot begin with '!'; quote it",
     "block sequence entries are not allowed": "a '-' is not expected here; check the indentation",
     "did not find expected node content": "a value is missing here",
+    "exceeded maximum nesting depth": "nesting is deeper than 32 levels",
+    "found invalid Unicode": "the escape stands for no character that a text can hold",
     "found unknown escape character": "unknown escape after '\\'; single quotes take it as it is",
     "did not find expected <document start>": "the text does not belong to what stands before it",
     "did not find expected alphabetic or numeric": "a text cannot begin with '&' or '*'; quote it",

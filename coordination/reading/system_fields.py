@@ -181,7 +181,7 @@ CONDITION: Final = FieldTable(
     {
         "close": names("close", "switches that are closed"),
         "open": names("open", "switches, breakers and fuses that are open"),
-        "without": names("without", "sources and converters that are out"),
+        "without": names("without", "sources, converters, equipment, circuits that are out"),
         "draw": Field(
             shape="shares",
             meaning="share of its current that each equipment draws",
