@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Card, Judgement, Source, compare, rule
-from fusewright_fundamentals.cranking_path import cranking_note
+from fusewright_fundamentals.cranking_path import cranking_draw, cranking_note
 from fusewright_fundamentals.legs import leg_of
 
 CARD = Card(
@@ -25,11 +25,14 @@ CARD = Card(
 def cable_ampacity(cable: Any, study: Any) -> Judgement:
     """Largest design current of the cable against the ampacity of its positive leg.
 
-    A starter's current lasts seconds: its own conductors are noted where they would fail.
+    A starter draws for seconds: what its conductors carry beside that is judged, the rest noted.
     """
-    limit = study.ampacity(cable, leg_of(cable, study, "positive"))
-    basis = f"ampacity basis: {study.basis.name}"
-    judgement = compare(study.load(cable), at_most=limit, reason=basis)
-    if judgement.verdict == "fail":
-        return cranking_note(cable, study) or judgement
+    load, limit = study.load(cable), study.ampacity(cable, leg_of(cable, study, "positive"))
+    judgement = compare(load, at_most=limit, reason=f"ampacity basis: {study.basis.name}")
+    if judgement.verdict == "unproven":
+        return judgement
+    exempt = cranking_note(cable, study)
+    lasting = load.value - cranking_draw(study)
+    if exempt and (load.value == 0 or (judgement.verdict == "fail" and lasting <= limit.value)):
+        return exempt
     return judgement

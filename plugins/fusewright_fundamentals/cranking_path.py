@@ -28,6 +28,15 @@ def cranking_note(cable: Any, study: Any) -> Judgement | None:
     return None
 
 
+def cranking_draw(study: Any) -> float:
+    """What all starters together draw in this condition [A]."""
+    total, draw = 0.0, study.condition.draw
+    for each in study.system.equipment.values():
+        if each.cranking:
+            total += (each.current or 0.0) * draw.get(each.name, 1.0)
+    return total
+
+
 def _exempt(circuit: Any, study: Any) -> Judgement:
     ends = [circuit.start, circuit.end]
     points = [point for point in ends if not _battery(point, study)]

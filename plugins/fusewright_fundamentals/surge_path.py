@@ -11,8 +11,11 @@ from typing import Any
 from fusewright_fundamentals.joined import reach
 
 
-def surging(switch: Any, study: Any) -> Iterator[Any]:
-    """Equipment that states a surge, draws in this condition and may do so through `switch`."""
+def surging(switch: Any, study: Any) -> Iterator[tuple[Any, bool]]:
+    """Equipment that states a surge, draws in this condition and may do so through `switch`.
+
+    With each: whether all of its surge must flow through it (no source on its own side).
+    """
     draw = study.condition.draw
     able = [e for e in study.system.equipment.values() if e.surge and draw.get(e.name, 1.0) > 0]
     if not able or not study.closed(switch):
@@ -21,10 +24,10 @@ def surging(switch: Any, study: Any) -> Iterator[Any]:
     far = reach(switch.end, study, without=switch, devices=True).keys()
     sources = _sources(study)
     for equipment in able:
-        from_far = equipment.name in near and not sources.isdisjoint(far)
-        from_near = equipment.name in far and not sources.isdisjoint(near)
-        if from_far or from_near:
-            yield equipment
+        for own, other in ((near, far), (far, near)):
+            if equipment.name in own and not sources.isdisjoint(other):
+                yield equipment, sources.isdisjoint(own)
+                break
 
 
 def _sources(study: Any) -> set[str]:

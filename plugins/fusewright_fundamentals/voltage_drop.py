@@ -60,7 +60,7 @@ def _against_limit(drop: Value, equipment: Any) -> Judgement:
     if equipment.drop_limit is not None:
         limit = written(equipment, "drop_limit", "allowed drop", "u_max", "")
         return compare(drop, at_most=limit)
-    if equipment.critical is not None:
+    if equipment.critical is not None or equipment.cranking:
         return compare(drop, at_most=_custom(CRITICAL if equipment.critical else OTHER))
     strict = compare(drop, at_most=_custom(CRITICAL))
     loose = compare(drop, at_most=_custom(OTHER))
