@@ -1,7 +1,8 @@
 """Which of several answers about one subject stands for all of them.
 
 A fail anywhere wins, the gravest first; then unproven, with everything that is missing in any
-condition; then the pass with the smallest margin; a note only if every answer is a note.
+condition; then a note, so that an exemption in one condition is not hidden by a pass in another;
+then the pass with the smallest margin.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from coordination.rules.judgement import Judgement
 
-_RANK = {"fail": 0, "unproven": 1, "pass": 2, "note": 3}
+_RANK = {"fail": 0, "unproven": 1, "note": 2, "pass": 3}
 _GRAVITY = {"fire": 0, "damage": 1, "outage": 2, "paperwork": 3, None: 0}
 
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import (
-    COMMON_PRACTICE,
     Card,
     Judgement,
     Source,
@@ -53,7 +52,7 @@ def source_protection(cable: Any, study: Any) -> list[Judgement]:
     if any(answer.verdict in ("fail", "unproven") for answer in answers):
         exempt = cranking_note(cable, study)
         return answers if exempt is None else [exempt]
-    return answers
+    return answers or [passed("no source reaches it")]
 
 
 def _end(cable: Any, end: str, study: Any) -> Iterator[Judgement]:
@@ -62,13 +61,17 @@ def _end(cable: Any, end: str, study: Any) -> Iterator[Judgement]:
         yield _exposed(cable, end, side, study)
         return
     for device in side.devices:
-        run = undrawn_run(device, study)
+        run = undrawn_run(device, study) if _answers_for(cable, device, study) else None
         yield passed(f"{device.name} at its {end}") if run is None else _run(run, device)
     if side.limited:
         names = ", ".join(source.name for source in side.limited)
         yield note(f"only self-limiting sources bare at its {end}: {names}", source=_SELF_LIMITING)
-    if not side.devices and not side.limited:
-        yield note(f"no source reaches its {end}", source=COMMON_PRACTICE)
+
+
+def _answers_for(cable: Any, device: Any, study: Any) -> bool:
+    """Whether the run before the device is told of here: in its own circuit, if that has cables."""
+    elements = study.system.circuits[device.circuit].elements
+    return device.circuit == cable.circuit or all(each.kind != "cable" for each in elements)
 
 
 def _exposed(cable: Any, end: str, side: Any, study: Any) -> Judgement:

@@ -119,7 +119,7 @@ def by_condition(**answers: Any) -> Any:
         ({"a": passed("x"), "b": fail("y")}, "b", "fail"),
         ({"a": unproven("m"), "b": fail("y")}, "b", "fail"),
         ({"a": passed("x"), "b": unproven("m")}, "b", "unproven"),
-        ({"a": note("x", source=COMMON_PRACTICE), "b": passed("y")}, "b", "pass"),
+        ({"a": passed("y"), "b": note("x", source=COMMON_PRACTICE)}, "b", "note"),
         ({"a": note("x", source=COMMON_PRACTICE), "b": None}, "a", "note"),
         ({"a": at_margin(1.5), "b": at_margin(1.2), "c": passed("x")}, "b", "pass"),
         ({"a": at_margin(0.8), "b": at_margin(0.5)}, "b", "fail"),
