@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from coordination.cli.output import columns, emit, is_terminal
@@ -21,7 +20,7 @@ def explain_subject(request: Request, subject: str, rule: str | None, width: int
     from coordination.report.tree import tree_report
     from coordination.rules.judge import judge
 
-    request = replace(request, rules=(rule,) if rule else ())
+    request = request._replace(rules=(rule,) if rule else ())
     system, packs = prepare(request)
     known_word("subject", subject, _names(system), request.file)
     known_rules(request.rules, packs)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from dataclasses import replace
+from typing import TYPE_CHECKING, NamedTuple
 
 from coordination.errors import BadInput, Problem
 
@@ -15,8 +15,7 @@ if TYPE_CHECKING:
     from coordination.study import Study
 
 
-@dataclass(frozen=True, slots=True)
-class Request:
+class Request(NamedTuple):
     """What the user asked to be studied.
 
     packs -- beside those of the file; rules -- the only ones to run; condition -- the only one
@@ -34,7 +33,7 @@ class Request:
         if self.condition is not None:
             words.append(f"only condition {self.condition!r} was run")
         if self.rules:
-            words.append(f"only {', '.join(self.rules)} was run")
+            words.append(f"only rule {', '.join(self.rules)} was run")
         if self.packs:
             words.append(f"pack {', '.join(self.packs)} was asked for on the command line")
         return tuple(words)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from coordination.report.sentence import because
 from coordination.report.substitution import working
@@ -18,8 +17,7 @@ if TYPE_CHECKING:
 STEPS = 12
 
 
-@dataclass(frozen=True, slots=True)
-class StepRow:
+class StepRow(NamedTuple):
     """One number: what it is, its value, the formula with numbers, where it comes from."""
 
     name: str
@@ -28,8 +26,7 @@ class StepRow:
     source: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
+class Block(NamedTuple):
     """A finding in words; whatever does not apply is empty."""
 
     verdict: str

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from coordination.trace import Derived, Unknown
 
@@ -13,8 +12,7 @@ if TYPE_CHECKING:
     from coordination.rules.finding import Finding
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class View:
+class View(NamedTuple):
     """What to show; it never changes a verdict or a count.
 
     only       -- verdicts to show; empty: all
