@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import Field
-from typing import Any
+from typing import Any, Final
 
 from catalogue.checks import problems_of
 from catalogue.layout import RECORDS, described
@@ -16,6 +16,12 @@ from catalogue.near_miss import hint_of
 from catalogue.parts import KINDS, Band, CurrentFor, Curve, Discharge, Part
 from catalogue.problems import FieldProblem
 from catalogue.quantities import QuantityError, awg_area, parse
+
+#: Share by which a battery's resistance may lie under and over a single stated value.
+BAND_UNDER: Final = 0.15
+BAND_OVER: Final = 0.60
+#: How a band that was widened so is marked in `written["resistance.assumed"]`.
+ASSUMED: Final = "-15 % / +60 %"
 
 _FLAGS = {"yes": True, "true": True, "no": False, "false": False}
 
@@ -25,7 +31,8 @@ def build(
 ) -> tuple[Part | None, tuple[FieldProblem, ...]]:
     """The part, or None with all that is wrong; a problem's path is "resistance.min" or the like.
 
-    A cable's area is taken from its gauge where only that is stated.
+    A cable's area is taken from its gauge where only that is stated; a battery's single resistance
+    is widened to the band that is usual for it, and marked so.
     """
     if kind not in KINDS:
         hint = hint_of(kind, KINDS)
@@ -40,8 +47,7 @@ def build(
         for name, field in known.items()
         if stated.get(name) is not None
     }
-    if kind == "cable" and values.get("area") is None and values.get("awg"):
-        values["area"] = reader.gauge(values["awg"])
+    reader.derive(kind, values)
     if reader.problems:
         return None, tuple(reader.problems)
     part = KINDS[kind](id=part_id, kind=kind, origin=origin, written=reader.written, **values)
@@ -104,8 +110,22 @@ class _Reader:
             value = parse(stated, dimension)
         except QuantityError as error:
             return self.complain(path, error.message, error.hint)
-        self.written[path] = stated
+        self.written[path] = stated.strip()
         return value
+
+    def derive(self, kind: str, values: dict[str, Any]) -> None:
+        """Add what follows from how the part was stated."""
+        if kind == "cable" and isinstance(values.get("awg"), str):
+            size = values["awg"] = values["awg"].strip().removesuffix("AWG").strip()
+            self.written["awg"] = size
+            if values.get("area") is None:
+                values["area"] = self.gauge(size)
+                self.written["area"] = f"{size} AWG"
+        if kind == "battery" and values.get("resistance") and "resistance" in self.written:
+            stated = values["resistance"].min
+            values["resistance"] = Band(stated * (1 - BAND_UNDER), stated * (1 + BAND_OVER))
+            del self.written["resistance.min"], self.written["resistance.max"]
+            self.written["resistance.assumed"] = ASSUMED
 
     def gauge(self, size: str) -> float | None:
         try:
@@ -118,7 +138,10 @@ class _Reader:
         """{min, max}, or one text for both."""
         if isinstance(stated, str):
             value = self.quantity(name, stated, dimension)
-            return None if value is None else Band(value, value)
+            if value is None:
+                return None
+            self.written[f"{name}.min"] = self.written[f"{name}.max"] = self.written[name]
+            return Band(value, value)
         found = self._named(name, stated, (("min", dimension), ("max", dimension)))
         return None if found is None else Band(*found)
 

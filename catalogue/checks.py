@@ -20,8 +20,8 @@ from catalogue.quantities import LARGEST, QuantityError, awg_area
 _HOTTEST: Final = 2000.0
 _LONGEST_ID: Final = 100
 _LONGEST_TEXT: Final = 10_000
-#: Share by which a stated area may differ from its gauge's (vehicle gauges are smaller).
-_GAUGE_TOLERANCE: Final = 0.15
+#: Share by which a stated area may differ from that of the stated gauge.
+_GAUGE_TOLERANCE: Final = 0.02
 
 
 def problems_of(part: Part) -> tuple[FieldProblem, ...]:

@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Any
 
+from catalogue.described import choice, flag, quantity, record, rows, text, whole
 from catalogue.records import (
     Band,
     BreakingRating,
@@ -41,38 +41,6 @@ __all__ = [
 ]
 
 
-def _quantity(dimension: str, meaning: str) -> Any:
-    return field(
-        default=None, metadata={"shape": "quantity", "dimension": dimension, "meaning": meaning}
-    )
-
-
-def _rows(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Any:
-    """A list of rows: `mapping` rows have named columns, `list` rows are [a, b] pairs."""
-    return field(default=(), metadata={"shape": shape, "columns": columns, "meaning": meaning})
-
-
-def _record(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Mapping[str, Any]:
-    """Metadata of a record; the call of `field` stays in the class, where linters look for it."""
-    return {"shape": shape, "columns": columns, "meaning": meaning}
-
-
-def _text(meaning: str) -> Any:
-    return field(default=None, metadata={"shape": "text", "meaning": meaning})
-
-
-def _choice(choices: tuple[str, ...], meaning: str) -> Any:
-    return field(default=None, metadata={"shape": "choice", "choices": choices, "meaning": meaning})
-
-
-def _flag(meaning: str) -> Any:
-    return field(default=None, metadata={"shape": "flag", "meaning": meaning})
-
-
-def _whole(meaning: str) -> Any:
-    return field(default=None, metadata={"shape": "whole", "meaning": meaning})
-
-
 _CURRENT_TIME = (("current", "current"), ("time", "time"))
 _POINT = (("current", "current"), ("time", "time"))
 
@@ -93,32 +61,32 @@ class Part:
     origin: str = "file"
     line: int = 0
     written: Mapping[str, str] = field(default_factory=dict)
-    description: str | None = _text("what it is, in words")
-    document: str | None = _text("document the ratings were read in")
-    page: str | None = _text("page, table or clause in the document")
+    description: str | None = text("what it is, in words")
+    document: str | None = text("document the ratings were read in")
+    page: str | None = text("page, table or clause in the document")
     reviewed: str | None = field(
         default=None, metadata={"shape": "date", "meaning": "date of the last review, YYYY-MM-DD"}
     )
-    status: str | None = _choice(
+    status: str | None = choice(
         ("draft", "reviewed", "retired"), "whether the figures were reviewed"
     )
-    notes: str | None = _text("anything else worth knowing")
+    notes: str | None = text("anything else worth knowing")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OvercurrentPart(Part):
     """What fuses and breakers share."""
 
-    family: str | None = _text("family or class: class-t, blade, gG, thermal breaker ...")
-    rated_current: float | None = _quantity("current", "continuous rating")
-    rated_voltage: float | None = _quantity("voltage", "highest DC voltage it may be used at")
-    interrupt_ratings: tuple[InterruptRating, ...] = _rows(
+    family: str | None = text("family or class: class-t, blade, gG, thermal breaker ...")
+    rated_current: float | None = quantity("current", "continuous rating")
+    rated_voltage: float | None = quantity("voltage", "highest DC voltage it may be used at")
+    interrupt_ratings: tuple[InterruptRating, ...] = rows(
         "mappings",
         (("voltage", "voltage"), ("current", "current")),
         "current it breaks at each DC voltage",
     )
-    melting_i2t: float | None = _quantity("let_through", "least I²t that melts it")
-    clearing_i2t: float | None = _quantity("let_through", "largest I²t until it has cleared")
+    melting_i2t: float | None = quantity("let_through", "least I²t that melts it")
+    clearing_i2t: float | None = quantity("let_through", "largest I²t until it has cleared")
     resistance: Band | None = field(
         default=None,
         metadata={
@@ -127,10 +95,10 @@ class OvercurrentPart(Part):
             "meaning": "cold resistance through it",
         },
     )
-    terminal_limit: float | None = _quantity(
+    terminal_limit: float | None = quantity(
         "temperature", "highest temperature its terminals may reach"
     )
-    derating: tuple[tuple[float, float], ...] = _rows(
+    derating: tuple[tuple[float, float], ...] = rows(
         "pairs",
         (("temperature", "temperature"), ("factor", "factor")),
         "share of the rating at each ambient",
@@ -143,7 +111,7 @@ class Fuse(OvercurrentPart):
 
     curve: Curve | None = field(
         default=None,
-        metadata=_record(
+        metadata=record(
             "curve", (("min_melt", "fastest"), ("max_clear", "slowest")), "time-current boundaries"
         ),
     )
@@ -155,23 +123,23 @@ class Breaker(OvercurrentPart):
 
     curve: Curve | None = field(
         default=None,
-        metadata=_record(
+        metadata=record(
             "curve", (("min_trip", "fastest"), ("max_trip", "slowest")), "time-current boundaries"
         ),
     )
-    poles: int | None = _whole("number of poles in series on the positive side")
-    polarised: bool | None = _flag("breaks current in one direction only (marked + and -)")
-    trip_free: bool | None = _flag("opens even when the handle is held")
+    poles: int | None = whole("number of poles in series on the positive side")
+    polarised: bool | None = flag("breaks current in one direction only (marked + and -)")
+    trip_free: bool | None = flag("opens even when the handle is held")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cable(Part):
     """One conductor with its insulation."""
 
-    area: float | None = _quantity("area", "conductor cross-section (from awg if that is given)")
-    awg: str | None = _text("American wire gauge size: 4/0 ... 18")
-    material: str | None = _choice(("copper",), "conductor metal")
-    stranding: str | None = _choice(
+    area: float | None = quantity("area", "conductor cross-section (from awg if that is given)")
+    awg: str | None = text("American wire gauge size: 4/0 ... 18")
+    material: str | None = choice(("copper",), "conductor metal")
+    stranding: str | None = choice(
         (
             "class 1",
             "class 2",
@@ -186,10 +154,10 @@ class Cable(Part):
         ),
         "stranding class of IEC 60228, or class k of ASTM B172",
     )
-    insulation_temperature: float | None = _quantity(
+    insulation_temperature: float | None = quantity(
         "temperature", "highest continuous conductor temperature"
     )
-    voltage: float | None = _quantity("voltage", "highest DC voltage of the insulation")
+    voltage: float | None = quantity("voltage", "highest DC voltage of the insulation")
     resistance_20c: Band | None = field(
         default=None,
         metadata={
@@ -198,24 +166,24 @@ class Cable(Part):
             "meaning": "at 20 °C, per length",
         },
     )
-    outside_diameter: float | None = _quantity("length", "over the insulation")
+    outside_diameter: float | None = quantity("length", "over the insulation")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BusbarPart(Part):
     """A bar or a block of terminals that several circuits meet on."""
 
-    rated_current: float | None = _quantity(
+    rated_current: float | None = quantity(
         "current", "continuous current through its busiest section"
     )
-    voltage: float | None = _quantity("voltage", "highest DC voltage of its supports and cover")
-    material: str | None = _choice(
+    voltage: float | None = quantity("voltage", "highest DC voltage of its supports and cover")
+    material: str | None = choice(
         ("copper", "tinned copper", "brass", "aluminium"), "metal of the bar"
     )
-    width: float | None = _quantity("length", "width of the bar")
-    thickness: float | None = _quantity("length", "thickness of the bar")
+    width: float | None = quantity("length", "width of the bar")
+    thickness: float | None = quantity("length", "thickness of the bar")
     short_time: CurrentFor | None = field(
-        default=None, metadata=_record("mapping", _CURRENT_TIME, "current it withstands for a time")
+        default=None, metadata=record("mapping", _CURRENT_TIME, "current it withstands for a time")
     )
 
 
@@ -223,20 +191,20 @@ class BusbarPart(Part):
 class Disconnect(Part):
     """A switch: manual, or remote (relay, contactor)."""
 
-    rated_current: float | None = _quantity("current", "continuous rating")
-    intermittent: tuple[CurrentFor, ...] = _rows(
+    rated_current: float | None = quantity("current", "continuous rating")
+    intermittent: tuple[CurrentFor, ...] = rows(
         "mappings", _CURRENT_TIME, "currents for limited times"
     )
-    voltage: float | None = _quantity("voltage", "highest DC voltage")
+    voltage: float | None = quantity("voltage", "highest DC voltage")
     breaking: BreakingRating | None = field(
         default=None,
-        metadata=_record(
+        metadata=record(
             "mapping", (("current", "current"), ("voltage", "voltage")), "current it may open under"
         ),
     )
     withstand: CurrentFor | None = field(
         default=None,
-        metadata=_record("mapping", _CURRENT_TIME, "fault current it carries for a time"),
+        metadata=record("mapping", _CURRENT_TIME, "fault current it carries for a time"),
     )
     resistance: Band | None = field(
         default=None,
@@ -246,8 +214,8 @@ class Disconnect(Part):
             "meaning": "through the closed switch",
         },
     )
-    remote: bool | None = _flag("operated by a coil or a motor")
-    terminal_limit: float | None = _quantity(
+    remote: bool | None = flag("operated by a coil or a motor")
+    terminal_limit: float | None = quantity(
         "temperature", "highest temperature its terminals may reach"
     )
 
@@ -256,16 +224,16 @@ class Disconnect(Part):
 class Channel(Part):
     """One output of a solid-state switching module."""
 
-    rated_current: float | None = _quantity("current", "continuous rating of the output")
-    voltage: float | None = _quantity("voltage", "highest DC voltage")
-    trip_current: float | None = _quantity("current", "current at which the electronics switch off")
-    interrupt_ratings: tuple[InterruptRating, ...] = _rows(
+    rated_current: float | None = quantity("current", "continuous rating of the output")
+    voltage: float | None = quantity("voltage", "highest DC voltage")
+    trip_current: float | None = quantity("current", "current at which the electronics switch off")
+    interrupt_ratings: tuple[InterruptRating, ...] = rows(
         "mappings",
         (("voltage", "voltage"), ("current", "current")),
         "current it breaks at each DC voltage",
     )
-    fails_shorted: bool | None = _flag("its transistor may fail closed (assumed where not stated)")
-    derating: tuple[tuple[float, float], ...] = _rows(
+    fails_shorted: bool | None = flag("its transistor may fail closed (assumed where not stated)")
+    derating: tuple[tuple[float, float], ...] = rows(
         "pairs",
         (("temperature", "temperature"), ("factor", "ratio")),
         "share of the rating at each ambient",
@@ -276,7 +244,7 @@ class Channel(Part):
 class Battery(Part):
     """A battery or pack, seen from its terminals."""
 
-    chemistry: str | None = _choice(
+    chemistry: str | None = choice(
         (
             "lfp",
             "nmc",
@@ -289,8 +257,8 @@ class Battery(Part):
         ),
         "cell chemistry",
     )
-    nominal_voltage: float | None = _quantity("voltage", "nominal voltage")
-    capacity: float | None = _quantity("charge", "rated capacity")
+    nominal_voltage: float | None = quantity("voltage", "nominal voltage")
+    capacity: float | None = quantity("charge", "rated capacity")
     emf: Band | None = field(
         default=None,
         metadata={
@@ -299,7 +267,7 @@ class Battery(Part):
             "meaning": "open-circuit, low and full charge",
         },
     )
-    charge_voltage: float | None = _quantity("voltage", "highest voltage while charging")
+    charge_voltage: float | None = quantity("voltage", "highest voltage while charging")
     resistance: Band | None = field(
         default=None,
         metadata={
@@ -310,16 +278,16 @@ class Battery(Part):
     )
     discharge: Discharge | None = field(
         default=None,
-        metadata=_record(
+        metadata=record(
             "discharge",
             (("continuous", "current"), ("peak", "current for time")),
             "current the maker allows",
         ),
     )
-    short_circuit_current: float | None = _quantity(
+    short_circuit_current: float | None = quantity(
         "current", "short-circuit current its maker declares"
     )
-    cells: int | None = _whole("cells in series")
+    cells: int | None = whole("cells in series")
 
 
 KINDS: Mapping[str, type[Part]] = MappingProxyType(

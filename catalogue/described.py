@@ -1,0 +1,42 @@
+"""How a field of a part is described: its shape, its dimension and what it means.
+
+Used by the classes in `parts` only; everybody else reads the metadata of the fields.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import field
+from typing import Any
+
+
+def quantity(dimension: str, meaning: str) -> Any:
+    return field(
+        default=None, metadata={"shape": "quantity", "dimension": dimension, "meaning": meaning}
+    )
+
+
+def rows(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Any:
+    """A list of rows: `mapping` rows have named columns, `list` rows are [a, b] pairs."""
+    return field(default=(), metadata={"shape": shape, "columns": columns, "meaning": meaning})
+
+
+def record(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Mapping[str, Any]:
+    """Metadata of a record; the call of `field` stays in the class, where linters look for it."""
+    return {"shape": shape, "columns": columns, "meaning": meaning}
+
+
+def text(meaning: str) -> Any:
+    return field(default=None, metadata={"shape": "text", "meaning": meaning})
+
+
+def choice(choices: tuple[str, ...], meaning: str) -> Any:
+    return field(default=None, metadata={"shape": "choice", "choices": choices, "meaning": meaning})
+
+
+def flag(meaning: str) -> Any:
+    return field(default=None, metadata={"shape": "flag", "meaning": meaning})
+
+
+def whole(meaning: str) -> Any:
+    return field(default=None, metadata={"shape": "whole", "meaning": meaning})

@@ -1,0 +1,89 @@
+"""Where `fusewright parts add` and `import` take parts from; every problem becomes a BadInput."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from catalogue.parts import Part
+from catalogue.problems import SheetError
+from coordination.errors import BadInput, Problem
+
+
+def parts_of_file(path: str) -> tuple[Part, ...]:
+    """The parts of a YAML file with a section `parts:`, as in a system file. Raises BadInput."""
+    from catalogue.store import open_catalogue
+    from coordination.reading.nodes import Table, tree
+    from coordination.reading.notes import Notes
+    from coordination.reading.parts import read_parts
+    from coordination.reading.reader import Reader
+    from coordination.reading.text import decode, read_file
+
+    notes = Notes(path)
+    root = tree(decode(read_file(path), path), notes)
+    entries = root.entries if isinstance(root, Table) else {}
+    for name, (key, _) in entries.items():
+        if name != "parts":
+            notes.say(key, f"{name[:40]!r} is not read here", "parts")
+    if "parts" not in entries:
+        notes.say(root, "there is no section 'parts'", "parts: {<id>: {kind: ..., ...}}")
+    if "parts" not in entries:
+        notes.raise_if_any()
+    with open_catalogue(None) as catalogue:
+        reader = Reader(notes, catalogue)
+        read_parts(reader, entries["parts"][1])
+    notes.raise_if_any()
+    return tuple(reader.parts.values())
+
+
+def parts_of_sheet(path: str) -> tuple[Part, ...]:
+    """The parts of a CSV file. Raises BadInput with all problems of all rows."""
+    from catalogue.shop import parts_of_sheet as read
+
+    try:
+        return read(path)
+    except SheetError as error:
+        problems = (
+            _problem(path, each.row, _in_column(each.column, each.what), each.hint)
+            for each in error.problems
+        )
+        raise BadInput(tuple(problems)) from error
+
+
+def _in_column(column: str, what: str) -> str:
+    return f"column {column}: {what}" if column else what
+
+
+def _problem(file: str, line: int, what: str, hint: str) -> Problem:
+    """A problem whose hint, if it is a near miss, is shown as one."""
+    begin = "did you mean "
+    if hint.startswith(begin):
+        return Problem(file, line, 0, what, near_miss=hint.removeprefix(begin).strip("?'"))
+    return Problem(file, line, 0, f"{what}; {hint}" if hint else what)
+
+
+def part_of_fields(part_id: str, kind: str, fields: Iterable[str]) -> tuple[Part, ...]:
+    """One part from `name=text` arguments, each text as in a cell of a sheet. Raises BadInput."""
+    from catalogue.building import build
+    from catalogue.cells import columns_for, from_cells
+    from catalogue.near_miss import hint_of
+    from catalogue.parts import KINDS
+
+    problems: list[tuple[str, str]] = []
+    cells: dict[str, str] = {}
+    known = columns_for(kind) if kind in KINDS else ()
+    for field in fields:
+        name, equals, text = field.partition("=")
+        if not equals or not text.strip():
+            problems.append((f"{field[:60]!r} is no field", "write FIELD=TEXT"))
+        elif known and name not in known:
+            problems.append((f"a {kind} has no field {name[:40]!r}", hint_of(name, known)))
+        elif name in cells:
+            problems.append((f"{name} stands twice", ""))
+        else:
+            cells[name] = text
+    stated, unclear = from_cells(kind, cells) if known else ({}, [])
+    part, wrong = build(part_id, kind, stated)
+    problems.extend((problem.what, problem.hint) for problem in (*unclear, *wrong))
+    if problems or part is None:
+        raise BadInput(tuple(_problem(part_id, 0, what, hint) for what, hint in problems))
+    return (part,)
