@@ -173,7 +173,7 @@ def pair_ampacity(
     Raises OutOfRange if a value is out of range.
     Holds for open runs in still air, 1 to 300 mm²: with 1.04 × nominal resistance within -6 ...
     +3 % of IEC 60364-5-52 method F. In conduit or loom the codes allow about a quarter less.
-    Source: IEC 60287-1-1 and 60287-2-1 (from memory, not read here).
+    Source: IEC 60287-1-1:2006 and IEC 60287-2-1:2015 (from memory, not read here).
 
     >>> round(pair_ampacity(25e-6, 0.000727, 70.0, 0.00878, 30.0))  # method F, PVC: 131 A
     125

@@ -25,7 +25,7 @@ BATTERY_BAND = COMMON_PRACTICE
 BATTERY_IEC = Source("IEC 61660-1:1997", "clause 2.4", read=False)
 LOAD_TEMPERATURE = Source("BS 7671:2008", "Appendix 4, section 6", read=False)
 HEAT_BALANCE = Source(
-    "IEC 60287-1-1 and 60287-2-1", "heat balance; constants of Table 2", read=False
+    "IEC 60287-1-1:2006 and IEC 60287-2-1:2015", "1.4; Table 2", read=False
 )
 ADIABATIC_FACTOR = Source("IEC 60364-5-54:2011", "Annex A")
 ADIABATIC_LIMIT = Source("IEC 60364-4-43:2008", "434.5.2", read=False)

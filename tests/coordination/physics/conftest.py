@@ -68,7 +68,7 @@ def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
     rows = [row for row in read_table(mark.args[0]) if only is None or only(row)]
     assert rows, f"no rows of {mark.args[0]} are left to test"
     states = {"yes": "read", "no": "from memory", "hand": "by hand"}
-    names = ["-".join([*list(r.cells.values())[:3], states[r.cells["read"]]]) for r in rows]
+    names = ["-".join([*list(r.cells.values())[:-2][:3], states[r.cells["read"]]]) for r in rows]
     metafunc.parametrize("row", rows, ids=names)
 
 
