@@ -90,7 +90,7 @@ _PART = (
     "CHECK (id = trim(id) AND length(id) BETWEEN 1 AND 100), "
     "kind TEXT NOT NULL, "
     + _text("description", "document", "page", "notes")
-    + ", reviewed TEXT CHECK (length(reviewed) = 10 AND date(reviewed) = reviewed), "
+    + ", reviewed TEXT CHECK (date(reviewed, '+0 days') IS reviewed), "
     + _choice("status", "draft", "reviewed", "retired")
     + ", UNIQUE (id, kind)) STRICT;"
 )
@@ -126,7 +126,8 @@ _KINDS = (
         _temperature("terminal_limit"),
     ),
     _kind(
-        "channel", _positive("rated_current", "voltage", "trip_current"), _flag("fails_shorted")
+        "channel", _positive("rated_current", "voltage", "trip_current"), _flag("fails_shorted"),
+        _band("resistance", ">= 0"),
     ),
     _kind(
         "battery",

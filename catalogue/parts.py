@@ -233,6 +233,14 @@ class Channel(Part):
         "current it breaks at each DC voltage",
     )
     fails_shorted: bool | None = flag("its transistor may fail closed (assumed where not stated)")
+    resistance: Band | None = field(
+        default=None,
+        metadata={
+            "shape": "band",
+            "dimension": "resistance",
+            "meaning": "through the closed output",
+        },
+    )
     derating: tuple[tuple[float, float], ...] = rows(
         "pairs",
         (("temperature", "temperature"), ("factor", "ratio")),
