@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Card, Judgement, Source, compare, rule
+from fusewright_fundamentals.legs import leg_of
 from fusewright_fundamentals.stated import stated
 
 CARD = Card(
@@ -24,5 +25,6 @@ CARD = Card(
 def terminal_temperature(device: Any, study: Any) -> Iterator[Judgement]:
     """Temperature of each adjoining conductor under load against the terminals' limit."""
     limit = stated(device.part, "terminal_limit", "terminal limit", "T_lim", "°C")
-    for cable, leg in study.neighbours(device):
+    for cable in study.neighbours(device):
+        leg = leg_of(cable, study, "positive")
         yield compare(study.conductor_temperature(cable, leg), at_most=limit)
