@@ -4,6 +4,8 @@
 nothing.
 """
 
+from coordination.network.connect import connect
 from coordination.network.graph import Branch, Draw, Feed, Injection, Network
+from coordination.network.loop import Loops, Way, ways
 
-__all__ = ["Branch", "Draw", "Feed", "Injection", "Network"]
+__all__ = ["Branch", "Draw", "Feed", "Injection", "Loops", "Network", "Way", "connect", "ways"]

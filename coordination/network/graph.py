@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from coordination.model import Condition, Converter, Element, Equipment, Source, System
+from coordination.network.loop import Loops
 from coordination.trace import Value
 
 
@@ -13,18 +14,20 @@ from coordination.trace import Value
 class Branch:
     """An element between two points, closed in this condition.
 
-    low, high  -- loop resistance [Ω] for the max bound (20 °C) and the min bound (hot); `high` is
-                  Unknown where the element's largest resistance is not stated (studied as 0, and
-                  everything that rests on it is unknown)
-    inductance -- of the loop [H]
+    low, high  -- loop resistance [Ω] for the max bound (20 °C) and the min bound (hot); what is
+                  not stated counts 0. `Network.loops` gives the same figures with derivation
+    missing    -- what would have to be known for `high`, one phrase each; empty if it is known
+    inductance -- of the loop [H]; what is not known counts 0 and is named in `uncoupled`
     """
 
     element: Element
     start: int
     end: int
-    low: Value
-    high: Value
+    low: float
+    high: float
+    missing: tuple[str, ...]
     inductance: float
+    uncoupled: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +63,10 @@ class Draw:
 
 @dataclass(frozen=True, slots=True)
 class Network:
-    """One condition: point names by index, closed branches, open elements, sources and draws."""
+    """One condition: point names by index, closed branches, open elements, sources and draws.
+
+    loops -- the derivation of every element's loop resistance and inductance
+    """
 
     system: System
     condition: Condition
@@ -71,3 +77,4 @@ class Network:
     feeds: tuple[Feed, ...]
     injections: tuple[Injection, ...]
     draws: tuple[Draw, ...]
+    loops: Loops

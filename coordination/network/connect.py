@@ -1,0 +1,59 @@
+"""From the model to the network of one condition: which points there are, what joins them."""
+
+from __future__ import annotations
+
+from coordination.model import Condition, Element, System
+from coordination.network import supply
+from coordination.network.graph import Branch, Network
+from coordination.network.loop import Loops
+
+
+def connect(system: System, condition: str = "normal", loops: Loops | None = None) -> Network:
+    """The network of `system` in one of its conditions.
+
+    loops -- derivations kept from another condition of the same system, to share the work
+    Raises KeyError if the system has no such condition ("normal" always exists).
+    """
+    state = system.conditions.get(condition)
+    if state is None:
+        if condition != "normal":
+            raise KeyError(condition)
+        state = Condition(name="normal", line=0)
+    loops = Loops() if loops is None else loops
+    points = _points(system)
+    index = {name: number for number, name in enumerate(points)}
+    branches: list[Branch] = []
+    open_elements: list[Element] = []
+    for circuit in system.circuits.values():
+        whole = circuit.name in state.open or circuit.name in state.without
+        for element in circuit.elements:
+            if whole or _is_open(element, state):
+                open_elements.append(element)
+            else:
+                branches.append(Branch(element, index[element.start], index[element.end],
+                                       *loops.plain(element)))
+    return Network(
+        system=system, condition=state, points=points, index=index, branches=tuple(branches),
+        open_elements=tuple(open_elements), feeds=supply.feeds(system, state, index),
+        injections=supply.injections(system, state, index),
+        draws=supply.draws(system, state, index), loops=loops,
+    )
+
+
+def _points(system: System) -> tuple[str, ...]:
+    names: dict[str, None] = {}
+    for group in (system.sources, system.busbars, system.equipment):
+        names.update(dict.fromkeys(group))
+    for converter in system.converters:
+        names[f"{converter}.input"] = names[f"{converter}.output"] = None
+    for circuit in system.circuits.values():
+        for element in circuit.elements:
+            names[element.start] = names[element.end] = None
+    return tuple(names)
+
+
+def _is_open(element: Element, condition: Condition) -> bool:
+    """Whether an element is open: as drawn, unless the condition opens, closes or removes it."""
+    if element.name in condition.open or element.name in condition.without:
+        return True
+    return element.normally_open and element.name not in condition.close

@@ -1,0 +1,91 @@
+"""A cable's conductors one by one: what each may carry, and how warm it gets."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from catalogue.parts import Cable
+from coordination.ampacity import Installation
+from coordination.model import Element
+from coordination.network import Loops, Way, ways
+from coordination.network.stated import of_file, of_part, reckon
+from coordination.physics.temperature import load_temperature
+from coordination.physics.sources import LOAD_TEMPERATURE
+from coordination.study.kinds import Leg
+from coordination.trace import Derived, Source, Unknown, Value
+
+if TYPE_CHECKING:
+    from coordination.study.study import Study
+
+
+def of(loops: Loops, element: Element) -> tuple[Leg, ...]:
+    """The legs of a cable; none for any other element."""
+    if element.kind != "cable":
+        return ()
+    found = [_cable_leg(loops, element, way) for way in ways(element)]
+    if len(found) == 1:
+        found.append(_other_path(element))
+    return tuple(found)
+
+
+def _cable_leg(loops: Loops, element: Element, way: Way) -> Leg:
+    length: Value = Unknown("length", (f"{element.name}: length",))
+    if way.length is not None:
+        length = Derived(f"length of the {way.name} leg, one way", "length", way.length, "m",
+                         source=Source("system file", f"line {element.line}"))
+    return Leg(way.name, way.part, loops.conductors.area(way.part), length, way.runs,
+               loops.leg(element, way, "high"), loops.conductors.insulation(way.part))
+
+
+def _other_path(element: Element) -> Leg:
+    """A way back that is no cable of the file: a chassis, or not stated."""
+    back = element.return_path
+
+    def missing(quantity: str) -> Unknown:
+        return Unknown(quantity, (f"{element.name}: {quantity} of the return path",))
+
+    resistance: Value = missing("resistance")
+    if back.kind == "path" and back.resistance is not None:
+        resistance = of_file(element, "return.resistance", back.resistance,
+                             "resistance of the return path", "R", "Ω")
+    return Leg("return", None, missing("area"), missing("length"), 1, resistance,
+               missing("insulation temperature"))
+
+
+def ampacity(study: Study, element: Element, leg: Leg) -> Value:
+    """Continuous current [A] of one leg as installed."""
+    quantity = f"ampacity of the {leg.name} leg of {element.name}"
+    if study.basis is None:
+        return Unknown(quantity, ("an ampacity basis: no pack brings one",))
+    if not isinstance(leg.part, Cable):
+        return Unknown(quantity, (f"{element.name}: what the return path may carry",))
+    part = leg.part
+    nominal = study.island_nominal(element.start)
+    return study.basis.ampacity(Installation(
+        leg=leg.name, area=leg.area, insulation_temperature=leg.insulation_temperature,
+        resistance_20c_max=study.network.loops.conductors.limit(part),
+        outside_diameter=of_part(part, "outside_diameter", part.outside_diameter,
+                                 "diameter over the insulation", "D", "m"),
+        ambient=study.ambient(element), engine_space=element.place.engine_space,
+        bundle=element.bundle, runs=leg.runs, sheathed=element.sheathed,
+        nominal_voltage=nominal.value if isinstance(nominal, Derived) else None,
+    ))
+
+
+def temperature(study: Study, element: Element, leg: Leg) -> Value:
+    """Temperature [°C] of one leg's conductor under its design current."""
+    return reckon(
+        lambda ambient, rated, current, limit: load_temperature(
+            current, limit, ambient, rated, ambient
+        ),
+        f"temperature of the {leg.name} leg of {element.name}", "T", "°C",
+        "T_a + (T_rated − T_a) × (I / I_z)²",
+        _named(study.ambient(element), "T_a"), _named(leg.insulation_temperature, "T_rated"),
+        _named(study.load(element), "I"), _named(study.ampacity(element, leg), "I_z"),
+        source=LOAD_TEMPERATURE,
+    )
+
+
+def _named(value: Value, symbol: str) -> Value:
+    return replace(value, symbol=symbol) if isinstance(value, Derived) else value

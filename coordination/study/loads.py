@@ -1,0 +1,118 @@
+"""Design currents: how the equipment's currents are shared, and the voltages they leave.
+
+Three cases are solved, at low charge and with hot conductors: everything draws and batteries give;
+limited sources give all they can and nothing draws; both at once.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from coordination.study.figures import Figures, number
+from coordination.trace import Unknown
+
+CASES = ("batteries feed everything", "limited sources charge", "limited sources help to feed")
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One case: the current [A] through each branch as drawn, the voltage [V] at each point."""
+
+    name: str
+    flows: list[float]
+    voltages: list[float]
+
+
+class Loads:
+    """The load cases of one network, solved when first asked for."""
+
+    def __init__(self, figures: Figures) -> None:
+        self.figures = figures
+        self.network = figures.network
+
+    @cached_property
+    def demand(self) -> list[float]:
+        """Sum of the draws [A] in each island, those without any source included."""
+        sums = [0.0] * len(self.figures.shape.island_sources)
+        for draw in self.network.draws:
+            sums[self.figures.shape.island[draw.point]] += number(draw.current)
+        return sums
+
+    @cached_property
+    def supply(self) -> dict[int, float]:
+        """Sum of the limits [A] in each island that has limited sources only."""
+        sums: dict[int, float] = {}
+        for injection in self.network.injections:
+            island = self.figures.shape.island[injection.point]
+            if island in self.figures.stand_ins:
+                sums[island] = sums.get(island, 0.0) + number(injection.limit)
+        return sums
+
+    @cached_property
+    def overdrawn(self) -> dict[int, str]:
+        """Islands whose limited sources cannot give what is drawn, with a phrase for each."""
+        found: dict[int, str] = {}
+        for island, limit in self.supply.items():
+            demand = self.demand[island]
+            if demand > limit * (1 + 1e-9):
+                names = ", ".join(i.source.name for i in self.network.injections
+                                  if self.figures.shape.island[i.point] == island)
+                found[island] = (f"{names}: {demand:.4g} A are drawn where no battery is connected, "
+                                 f"but at most {limit:.4g} A can be given")
+        return found
+
+    @cached_property
+    def cases(self) -> tuple[Case, ...]:
+        """The cases, the first always that of the batteries alone."""
+        if not any(number(injection.limit) for injection in self.network.injections):
+            return (self._case(CASES[0], True, False),)
+        return (self._case(CASES[0], True, False), self._case(CASES[1], False, True),
+                self._case(CASES[2], True, True))
+
+    def _case(self, name: str, draw: bool, charge: bool) -> Case:
+        figures = self.figures
+        island, sources = figures.shape.island, figures.shape.island_sources
+        fed = list(figures.emptied)
+        if draw:
+            fed += [(d.point, -number(d.current)) for d in self.network.draws
+                    if sources[island[d.point]]]
+        for injection in self.network.injections:
+            limit = self.supply.get(island[injection.point])
+            if limit is None:
+                if charge:
+                    fed.append((injection.point, number(injection.limit)))
+            elif draw and limit:
+                share = number(injection.limit) / limit
+                fed.append((injection.point, share * self.demand[island[injection.point]]))
+        current = figures.high.gather(fed)
+        voltages = figures.high.voltages(current)
+        flows = figures.high.flows(current, voltages)
+        self._refer(voltages)
+        return Case(name, flows, voltages)
+
+    def _refer(self, voltages: list[float]) -> None:
+        """Lift islands without battery to where the first of their sources holds its voltage."""
+        lift: dict[int, float] = {}
+        shape = self.figures.shape
+        for injection in self.network.injections:
+            island = shape.island[injection.point]
+            if island in self.figures.stand_ins and not isinstance(injection.voltage, Unknown):
+                above = injection.voltage.value - voltages[injection.point]
+                lift[island] = min(above, lift.get(island, above))
+        if lift:
+            for point, island in enumerate(shape.island):
+                voltages[point] += lift.get(island, 0.0)
+
+    def governing(self, branch: int) -> tuple[Case, float]:
+        """The case with the largest current [A] through a branch, and that current as drawn."""
+        case = max(self.cases, key=lambda case: abs(case.flows[branch]))
+        return case, case.flows[branch]
+
+    def reference(self, point: int) -> int | None:
+        """Where voltage drops to a point are counted from: its island's source that is highest."""
+        island = self.figures.shape.island
+        voltages = self.cases[0].voltages
+        batteries = [f.point for f in self.network.feeds if island[f.point] == island[point]]
+        limited = [i.point for i in self.network.injections if island[i.point] == island[point]]
+        return max(batteries or limited, key=voltages.__getitem__, default=None)

@@ -1,0 +1,181 @@
+"""The least current through an element for a fault anywhere in what it protects.
+
+What it protects are the points beyond it up to the next devices. Where only one side is fed, all
+that flows to such a fault comes through the element, and the least fault current of the zone is it.
+Where both are, part of it comes from elsewhere, and both sides are zones.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from coordination.study.figures import Figures
+from coordination.study.reach import Reach
+
+
+@dataclass(frozen=True, slots=True)
+class Weakest:
+    """The least current [A] through an element, for a fault at `point` (-1: it carries none)."""
+
+    current: float
+    point: int
+
+
+class Zones:
+    """The zones of one network in the min bound."""
+
+    def __init__(self, figures: Figures, reach: Reach) -> None:
+        self.figures, self.reach = figures, reach
+        self.network = figures.network
+        self._hung: dict[int, dict[int, int]] = {}
+
+    def weakest(self, branch: int) -> Weakest:
+        """The least current through a branch over the faults that it must clear."""
+        shape = self.figures.shape
+        island = shape.island[shape.start[branch]]
+        if not shape.island_batteries[island]:
+            return Weakest(0.0, -1)
+        if branch in shape.chain_with:
+            return self._in_chain(branch)
+        leaf = shape.leaves[self.figures.position[branch]]
+        behind = shape.batteries[leaf] > 0
+        ahead = shape.island_batteries[island] > shape.batteries[leaf]
+        if behind and ahead:
+            return self._between(branch, leaf)
+        return self._one_way(branch, leaf, toward_leaf=ahead)
+
+    def one_way(self, branch: int) -> bool:
+        """Whether a battery stands on one side of a branch only."""
+        shape = self.figures.shape
+        if branch in shape.chain_with:
+            return False
+        leaf = shape.leaves[self.figures.position[branch]]
+        behind = shape.batteries[leaf]
+        return not behind or shape.island_batteries[shape.island[leaf]] == behind
+
+    def points(self, branch: int) -> list[int]:
+        """The points whose faults the branch must clear."""
+        if not self.one_way(branch):
+            return self.both_zones(branch)
+        shape, position = self.figures.shape, self.figures.position[branch]
+        leaf = shape.leaves[position]
+        start = shape.parents[position] if shape.batteries[leaf] else leaf
+        return list(self.reach.zone(start, branch).lengths)
+
+    def _one_way(self, branch: int, leaf: int, *, toward_leaf: bool) -> Weakest:
+        shape = self.figures.shape
+        position = self.figures.position[branch]
+        if shape.core:
+            start = leaf if toward_leaf else shape.parents[position]
+            points = self.reach.zone(start, branch).lengths
+            point = min(points, key=self.figures.least.short.__getitem__)
+        else:
+            inwards, outwards = self._weakest_points
+            point = inwards[leaf] if toward_leaf else outwards[position]
+        return Weakest(self.figures.least.short[point], point)
+
+    @cached_property
+    def _weakest_points(self) -> tuple[list[int], list[int]]:
+        """On a tree: the zone's weakest point at and behind each leaf, and ahead of each.
+
+        Each point keeps the two best of what it can reach, so that one branch can be left out.
+        """
+        shape, short = self.figures.shape, self.figures.least.short
+        protective = self.reach.protective
+        own = list(range(shape.size))
+        best: list[tuple[int, int]] = [(-1, -1)] * shape.size
+        inwards = list(own)
+
+        def offer(point: int, candidate: int, came: int) -> None:
+            weakest = inwards[point]
+            if short[candidate] < short[weakest]:
+                second = weakest if best[point][0] >= 0 else -1
+                inwards[point], best[point] = candidate, (came, second)
+            elif best[point][0] >= 0:
+                second = best[point][1]
+                if second < 0 or short[candidate] < short[second]:
+                    best[point] = (best[point][0], candidate)
+
+        def without(point: int, came: int) -> int:
+            if best[point][0] != came:
+                return inwards[point]
+            second = best[point][1]
+            return point if second < 0 or short[point] <= short[second] else second
+
+        for leaf, parent, via in zip(shape.leaves, shape.parents, shape.vias, strict=True):
+            if not protective[via]:
+                offer(parent, inwards[leaf], leaf)
+        behind = list(inwards)
+        outwards = [-1] * len(shape.leaves)
+        for position in range(len(shape.leaves) - 1, -1, -1):
+            leaf, parent = shape.leaves[position], shape.parents[position]
+            outwards[position] = without(parent, leaf)
+            if not protective[shape.vias[position]]:
+                offer(leaf, outwards[position], parent)
+        return behind, outwards
+
+    def both_zones(self, branch: int) -> list[int]:
+        """Points on both sides of a branch up to the next devices."""
+        ends = self.network.branches[branch]
+        points = dict.fromkeys(self.reach.zone(ends.start, branch).lengths)
+        points.update(dict.fromkeys(self.reach.zone(ends.end, branch).lengths))
+        return list(points)
+
+    def _between(self, branch: int, leaf: int) -> Weakest:
+        """A branch whose removal parts two fed sides: each side's faults are fed by the other."""
+        figures, position = self.figures, self.figures.position[branch]
+        faults, solved = figures.least, figures.high
+        parent = figures.shape.parents[position]
+        resistance = solved.resistance[branch]
+        best = Weakest(float("inf"), -1)
+        toward = faults.toward[position]
+        sides = (
+            (parent, solved.conductance[leaf], faults.current[leaf]),
+            (leaf, *toward),
+        )
+        for start, conductance, current in sides:
+            column, voltage = figures.column(start), faults.short[start] / faults.conductance[start]
+            part = 1.0 / (1.0 + resistance * conductance)
+            for point in self.reach.zone(start, branch).lengths:
+                left = voltage - column[point] * faults.short[point]
+                through = abs((current - conductance * left) * part)
+                if through < best.current:
+                    best = Weakest(through, point)
+        return best
+
+    def _in_chain(self, branch: int) -> Weakest:
+        """A branch of a loop: what flows through it before the fault less what the fault shifts."""
+        figures, shape = self.figures, self.figures.shape
+        faults, solved = figures.least, figures.high
+        number = shape.chain_with[branch]
+        chain, total, places = shape.chains[number], solved.totals[number], solved.places[number]
+        at = chain.branches.index(branch)
+        head, tail = figures.column(chain.head), figures.column(chain.tail)
+        voltage = [faults.short[j] / faults.conductance[j] for j in (chain.head, chain.tail)]
+        before = (voltage[0] - voltage[1]) / total
+        hung = self._hung_on(number)
+        best = Weakest(float("inf"), -1)
+        for point in self.both_zones(branch):
+            shift = (head[point] - tail[point]) / total
+            if point in hung:
+                position = hung[point]
+                place = places[position]
+                # Trees hung inside a chain have no source: all of the fault comes by the chain.
+                shift -= ((total - place) if at <= position else -place) / total
+            through = abs(before - shift * faults.short[point])
+            if through < best.current:
+                best = Weakest(through, point)
+        return best
+
+    def _hung_on(self, number: int) -> dict[int, int]:
+        """Points of a chain, and of the trees that hang on it, to the place along the chain."""
+        if number in self._hung:
+            return self._hung[number]
+        shape = self.figures.shape
+        found = {point: place for place, point in enumerate(shape.chains[number].nodes)}
+        for leaf, parent in zip(reversed(shape.leaves), reversed(shape.parents), strict=True):
+            if parent in found:
+                found[leaf] = found[parent]
+        self._hung[number] = found
+        return found
