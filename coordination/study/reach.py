@@ -100,7 +100,9 @@ class Reach:
         closed = {} if past is None else past.lengths
         return any(place in self.standing for place in self._spread(far, {branch, without}, closed))
 
-    def _spread(self, start: int, without: set[int], closed: dict[int, float]) -> Iterator[int]:
+    def _spread(
+        self, start: int, without: set[int], closed: dict[int, float]
+    ) -> Iterator[int]:
         if start in closed:
             return
         seen = {start}
@@ -128,6 +130,21 @@ class Reach:
                 if branch != without and beyond not in seen:
                     heappush(waiting, (length + self.span(branch), beyond))
         return None
+
+    def batteries_beside(self, branch: int) -> tuple[bool, bool]:
+        """Whether a battery stands at or behind the start of a branch, and the end."""
+        ends, shape = self.network.branches[branch], self.figures.shape
+        if branch in shape.chain_with:
+            batteries = {feed.point for feed in self.network.feeds}
+            start = set(self._spread(ends.start, {branch}, {}))
+            if ends.end in start:
+                return not batteries.isdisjoint(start), not batteries.isdisjoint(start)
+            end = set(self._spread(ends.end, {branch}, {}))
+            return not batteries.isdisjoint(start), not batteries.isdisjoint(end)
+        leaf = shape.leaves[self.figures.position[branch]]
+        behind = shape.batteries[leaf] > 0
+        ahead = shape.island_batteries[shape.island[leaf]] > shape.batteries[leaf]
+        return (behind, ahead) if ends.start == leaf else (ahead, behind)
 
     def sides_fed(self, branch: int) -> tuple[bool, bool]:
         """Whether a source stands at or behind the start of a branch, and at or behind its end."""

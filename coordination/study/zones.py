@@ -29,6 +29,7 @@ class Zones:
         self.figures, self.reach = figures, reach
         self.network = figures.network
         self._hung: dict[int, dict[int, int]] = {}
+        self._sides: dict[int, tuple[bool, bool]] = {}
 
     def weakest(self, branch: int) -> Weakest:
         """The least current through a branch over the faults that it must clear."""
@@ -36,44 +37,36 @@ class Zones:
         island = shape.island[shape.start[branch]]
         if not shape.island_batteries[island]:
             return Weakest(0.0, -1)
-        if branch in shape.chain_with:
-            return self._in_chain(branch)
-        leaf = shape.leaves[self.figures.position[branch]]
-        behind = shape.batteries[leaf] > 0
-        ahead = shape.island_batteries[island] > shape.batteries[leaf]
-        if behind and ahead:
-            return self._between(branch, leaf)
-        return self._one_way(branch, leaf, toward_leaf=ahead)
+        if not self.one_way(branch):
+            return self._in_chain(branch) if branch in shape.chain_with else self._between(branch)
+        return self._one_way(branch)
 
     def one_way(self, branch: int) -> bool:
         """Whether a battery stands on one side of a branch only."""
-        shape = self.figures.shape
-        if branch in shape.chain_with:
-            return False
-        leaf = shape.leaves[self.figures.position[branch]]
-        behind = shape.batteries[leaf]
-        return not behind or shape.island_batteries[shape.island[leaf]] == behind
+        if branch not in self._sides:
+            self._sides[branch] = self.reach.batteries_beside(branch)
+        return not all(self._sides[branch])
 
     def points(self, branch: int) -> list[int]:
         """The points whose faults the branch must clear."""
-        if not self.one_way(branch):
-            return self.both_zones(branch)
-        shape, position = self.figures.shape, self.figures.position[branch]
-        leaf = shape.leaves[position]
-        start = shape.parents[position] if shape.batteries[leaf] else leaf
-        return list(self.reach.zone(start, branch).lengths)
+        ends = self.network.branches[branch]
+        if self.one_way(branch):
+            far = ends.end if self._sides[branch][0] else ends.start
+            return list(self.reach.zone(far, branch).lengths)
+        points = dict.fromkeys(self.reach.zone(ends.start, branch).lengths)
+        points.update(dict.fromkeys(self.reach.zone(ends.end, branch).lengths))
+        return list(points)
 
-    def _one_way(self, branch: int, leaf: int, *, toward_leaf: bool) -> Weakest:
-        shape = self.figures.shape
-        position = self.figures.position[branch]
+    def _one_way(self, branch: int) -> Weakest:
+        shape, short = self.figures.shape, self.figures.least.short
         if shape.core:
-            start = leaf if toward_leaf else shape.parents[position]
-            points = self.reach.zone(start, branch).lengths
-            point = min(points, key=self.figures.least.short.__getitem__)
+            point = min(self.points(branch), key=short.__getitem__)
         else:
+            position = self.figures.position[branch]
             inwards, outwards = self._weakest_points
-            point = inwards[leaf] if toward_leaf else outwards[position]
-        return Weakest(self.figures.least.short[point], point)
+            leaf = shape.leaves[position]
+            point = outwards[position] if shape.batteries[leaf] else inwards[leaf]
+        return Weakest(short[point], point)
 
     @cached_property
     def _weakest_points(self) -> tuple[list[int], list[int]]:
@@ -115,18 +108,11 @@ class Zones:
                 offer(leaf, outwards[position], parent)
         return behind, outwards
 
-    def both_zones(self, branch: int) -> list[int]:
-        """Points on both sides of a branch up to the next devices."""
-        ends = self.network.branches[branch]
-        points = dict.fromkeys(self.reach.zone(ends.start, branch).lengths)
-        points.update(dict.fromkeys(self.reach.zone(ends.end, branch).lengths))
-        return list(points)
-
-    def _between(self, branch: int, leaf: int) -> Weakest:
+    def _between(self, branch: int) -> Weakest:
         """A branch whose removal parts two fed sides: each side's faults are fed by the other."""
         figures, position = self.figures, self.figures.position[branch]
         faults, solved = figures.least, figures.high
-        parent = figures.shape.parents[position]
+        leaf, parent = figures.shape.leaves[position], figures.shape.parents[position]
         resistance = solved.resistance[branch]
         best = Weakest(float("inf"), -1)
         toward = faults.toward[position]
@@ -156,7 +142,7 @@ class Zones:
         before = (voltage[0] - voltage[1]) / total
         hung = self._hung_on(number)
         best = Weakest(float("inf"), -1)
-        for point in self.both_zones(branch):
+        for point in self.points(branch):
             shift = (head[point] - tail[point]) / total
             if point in hung:
                 position = hung[point]
