@@ -110,7 +110,9 @@ def plain(ask: Callable[[Any], Value], subject: Any) -> float | None:
 
 
 def _finite(value: Value | None) -> float | None:
-    return value.value if isinstance(value, Derived) and math.isfinite(value.value) else None
+    if isinstance(value, Derived) and math.isfinite(value.value):
+        return float(value.value)
+    return None
 
 
 def _finding(finding: Finding) -> FindingEntry:

@@ -11,10 +11,10 @@ from coordination.report.wording import RELATIONS, amount, clean, compared, plac
 
 if TYPE_CHECKING:
     from coordination.rules.finding import Finding
-    from coordination.trace import Derived, Value
+    from coordination.trace import Derived
 
 #: Steps shown with a finding; the whole derivation is for `explain`.
-STEPS = 12
+STEPS = 8
 
 
 class StepRow(NamedTuple):
@@ -60,8 +60,8 @@ def block(finding: Finding, file: str, limit: int | None = STEPS) -> Block:
         subject=subject_words(finding),
         severity=finding.severity if bad else "",
         because=because(finding),
-        found=_side(here, finding.found),
-        required=_side(f"{RELATIONS[finding.relation]} {allowed}", finding.required),
+        found=here,
+        required=f"{RELATIONS[finding.relation]} {allowed}".strip(),
         margin=margin_words(finding),
         steps=tuple(map(step_row, shown)),
         more_steps=len(every) - len(shown),
@@ -92,9 +92,3 @@ def step_row(step: Derived) -> StepRow:
     """One number of a derivation in words."""
     name = clean(f"{step.quantity} {step.symbol}".strip())
     return StepRow(name, amount(step), working(step), source_words(step.source))
-
-
-def _side(text: str, value: Value | None) -> str:
-    if value is None:
-        return ""
-    return f"{text.strip()} ({clean(value.quantity)})"

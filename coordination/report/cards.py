@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from coordination.report.lines import labelled
 from coordination.report.summary import pack_words
-from coordination.report.tables import fitted
+from coordination.report.tables import columns
 from coordination.report.wording import clean, source_words
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ def _pack_lines(pack: Pack, width: int) -> Iterator[str]:
     yield pack_words(pack)
     rows = [(pack.full_name(rule), rule.card.title, rule.card.severity) for rule in pack.rules]
     cells = [tuple(map(clean, row)) for row in rows]
-    yield fitted(cells, ("rule", "what must hold", "severity"), "lll", width)
+    yield from columns(cells, ("rule", "what must hold", "severity"), "lll", width)
 
 
 def rule_card(pack: Pack, rule: Rule, width: int) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from coordination.report.colour import Paint, plain
 from coordination.report.lines import NARROWEST, wrapped
-from coordination.report.tables import fitted
+from coordination.report.tables import columns
 from coordination.report.wording import UNKNOWN, amount, clean
 from coordination.trace import Unknown
 
@@ -30,14 +30,14 @@ def _condition(study: Any, width: int) -> Iterator[str]:
     missing: dict[str, None] = {}
     points = [(name, *_words(_point(study, name), missing)) for name in study.network.points]
     headers = ("point", "fault max", "fault min", "voltage max", "time const", "load voltage")
-    yield from ("", fitted(points, headers, "lrrrrr", width))
+    yield from ("", *columns(points, headers, "lrrrrr", width))
     devices = [
         (clean(one.name), _part(one), *_words(_device(study, one), missing))
         for one in study.subjects("element")
         if one.kind in _DEVICES
     ]
-    titles = ("device", "part", "duty", "load", "fault min through")
-    yield from ("", fitted(devices, titles, "llrrr", width) if devices else "No device.")
+    titles = ("device", "part", "duty", "load", "min through")
+    yield from ("", *(columns(devices, titles, "llrrr", width) if devices else ["No device."]))
     if missing:
         yield from ("", "Unknown for want of:")
         yield from (

@@ -5,6 +5,7 @@ Knows widths, not findings.
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
@@ -15,16 +16,21 @@ if TYPE_CHECKING:
 #: Narrowest text that is laid out at all; a narrower terminal breaks lines itself.
 NARROWEST = 40
 
+#: A number and its unit stay on one line.
+_NO_BREAK = "\u00a0"
+_UNIT = re.compile(r"(?<=\d) (?=[A-Za-zµΩ%°][A-Za-zµΩ²/·]{0,3}(?![a-z]))")
+
 
 def wrapped(text: str, width: int, indent: str = "", hanging: str | None = None) -> list[str]:
     """The text in lines no longer than `width`; later lines start with `hanging`."""
-    return textwrap.wrap(
-        text,
+    lines = textwrap.wrap(
+        _UNIT.sub(_NO_BREAK, text),
         max(width, NARROWEST),
         initial_indent=indent,
         subsequent_indent=indent if hanging is None else hanging,
         break_on_hyphens=False,
-    ) or [indent.rstrip()]
+    )
+    return [line.replace(_NO_BREAK, " ") for line in lines] or [indent.rstrip()]
 
 
 def labelled(rows: Iterable[tuple[str, str]], width: int, indent: str) -> Iterator[str]:
@@ -51,12 +57,11 @@ def _step(step: StepRow, names: int, values: int, width: int, indent: str) -> It
     head = f"{indent}{first:<{names}}  {step.value:>{values}}  "
     under = " " * len(f"{indent}{'':<{names}}  {'':>{values}}  ")
     tail = f"<- {step.source}" if step.source else ""
-    together = f"{step.working}  {tail}".strip()
-    if len(head) + len(together) <= width:
-        lines = [f"{head}{together}".rstrip()]
-    else:
-        lines = wrapped(step.working or tail, width, head, under)
-        if step.working and tail:
+    lines = wrapped(step.working or tail, width, head, under)
+    if step.working and tail:
+        if len(lines[-1]) + len(tail) + 2 <= width:
+            lines[-1] += f"  {tail}"
+        else:
             lines += wrapped(tail, width, under, under + "   ")
     yield from _beside(rest, lines, names, indent)
 

@@ -12,11 +12,13 @@ from coordination.report.summary import (
     HEADINGS,
     ORDER,
     basis,
+    chosen_of,
+    conclusion,
     headline,
     problem_groups,
     problem_line,
 )
-from coordination.report.tables import markdown_safe, table
+from coordination.report.tables import markdown_safe, markdown_table
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -31,13 +33,12 @@ def markdown_report(findings: Findings, view: View) -> str:
 
 
 def _lines(findings: Findings, view: View) -> Iterator[str]:
-    yield f"# {markdown_safe(headline(findings))}"
-    yield ""
+    yield from (f"# {markdown_safe(headline(findings))}", "", f"{conclusion(findings)}.", "")
     yield from (f"- {label}: {markdown_safe(text)}" for label, text in basis(findings, view))
     for title, group in problem_groups(findings):
         yield from _listed(title, (problem_line(one, findings.file) for one in group))
     for verdict in ORDER:
-        chosen = [one for one in findings.findings if one.verdict == verdict and view.shows(one)]
+        chosen = chosen_of(findings, verdict, view)
         if chosen:
             yield from ("", f"## {HEADINGS[verdict]} ({len(chosen)})")
             yield from _section(verdict, chosen, findings.file, view)
@@ -47,8 +48,7 @@ def _lines(findings: Findings, view: View) -> Iterator[str]:
 
 def _section(verdict: str, chosen: list[Finding], file: str, view: View) -> Iterator[str]:
     if verdict == "pass" and not view.full:
-        headers, align, rows = pass_table(chosen)
-        yield from ("", _table(rows, headers, align))
+        yield from ("", markdown_table(*pass_table(chosen)))
         return
     for finding in chosen:
         yield from _block(block(finding, file))
@@ -63,10 +63,10 @@ def _block(shown: Block) -> Iterator[str]:
     yield from ("", markdown_safe(shown.because))
     if shown.found and shown.required:
         rows = [(shown.found, shown.required, shown.margin)]
-        yield from ("", _table(rows, ("found", "required", "margin"), "llr"))
+        yield from ("", markdown_table(rows, ("found", "required", "margin"), "llr"))
     if shown.steps:
         steps = [(step.name, step.value, step.working, step.source) for step in shown.steps]
-        yield from ("", _table(steps, ("step", "value", "working", "source"), "lrll"))
+        yield from ("", markdown_table(steps, ("step", "value", "working", "source"), "lrll"))
     if shown.more_steps:
         yield from ("", f"{shown.more_steps} more steps: see `fusewright explain`.")
     tail = [("Source", shown.source), ("Severity", shown.severity), ("Do", shown.cure)]
@@ -77,8 +77,3 @@ def _block(shown: Block) -> Iterator[str]:
 def _listed(title: str, items: Iterable[str]) -> Iterator[str]:
     yield from ("", f"## {title}", "")
     yield from (f"- {markdown_safe(item)}" for item in items)
-
-
-def _table(rows: Iterable[tuple[str, ...]], headers: tuple[str, ...], align: str) -> str:
-    cells = [[markdown_safe(cell) for cell in row] for row in rows]
-    return table(cells, headers, align, markdown=True)

@@ -14,11 +14,11 @@ if TYPE_CHECKING:
 #: More passes than this are told a rule at a time.
 MANY = 60
 
-Table = tuple[tuple[str, ...], str, list[tuple[str, ...]]]
+Table = tuple[list[tuple[str, ...]], tuple[str, ...], str]
 
 
 def pass_table(findings: Sequence[Finding]) -> Table:
-    """Headers, alignment and rows of the table of passes."""
+    """Rows, headers and alignment of the table of passes."""
     return _each(findings) if len(findings) <= MANY else _by_rule(findings)
 
 
@@ -30,7 +30,7 @@ def _each(findings: Sequence[Finding]) -> Table:
         rows.append(
             (clean(finding.rule), clean(finding.subject), found, limit, margin_words(finding))
         )
-    return ("passed", "subject", "found", "required", "margin"), "llrrr", rows
+    return rows, ("passed", "subject", "found", "required", "margin"), "llrrr"
 
 
 def _by_rule(findings: Sequence[Finding]) -> Table:
@@ -43,4 +43,4 @@ def _by_rule(findings: Sequence[Finding]) -> Table:
         closest = min(measured, key=lambda finding: finding.margin or 0.0, default=None)
         nearest = ("", "") if closest is None else (margin_words(closest), clean(closest.subject))
         rows.append((clean(rule), str(len(group)), *nearest))
-    return ("passed", "times", "least margin", "at"), "lrrl", rows
+    return rows, ("passed", "times", "least margin", "at"), "lrrl"

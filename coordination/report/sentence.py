@@ -33,7 +33,7 @@ def _compared(finding: Finding, found: Derived, required: Derived) -> str:
         (False, True): "reaches the",
         (False, False): "falls short of the",
     }[upper, holds]
-    sentence = f"{clean(found.quantity)} {here} {words} {clean(required.quantity)} of {limit}"
+    sentence = f"{clean(found.quantity)} of {here} {words} {clean(required.quantity)} of {limit}"
     return f"{sentence} ({clean(finding.reason)})" if finding.reason else sentence
 
 

@@ -8,7 +8,7 @@ from coordination.report.wording import clean, counted, place
 
 if TYPE_CHECKING:
     from coordination.report.view import View
-    from coordination.rules.finding import Findings
+    from coordination.rules.finding import Finding, Findings
     from coordination.rules.pack import Pack
     from coordination.rules.problem import RunProblem
 
@@ -23,6 +23,8 @@ HEADINGS = {
     "pass": "Passes",
 }
 
+_GRAVEST = ("fire", "damage", "outage", "paperwork")
+
 _WORDS = {
     "pass": "these checks passed on these inputs",
     "fail": "not every check passed",
@@ -31,11 +33,22 @@ _WORDS = {
 
 
 def headline(findings: Findings) -> str:
-    """ "FAIL: 2 fail, 1 unproven, 0 waived, 3 notes, 41 pass. …" in one line."""
-    counts = findings.counts
-    parts = ", ".join(f"{counts[verdict]} {verdict}" for verdict in ORDER)
-    words = _WORDS[findings.verdict] if any(counts.values()) else "nothing was checked"
-    return f"{findings.verdict.upper()}: {words}. {parts}"
+    """ "FAIL: 2 fail, 1 unproven, 0 waived, 3 note, 41 pass"."""
+    counts = ", ".join(f"{findings.counts[verdict]} {verdict}" for verdict in ORDER)
+    return f"{findings.verdict.upper()}: {counts}"
+
+
+def conclusion(findings: Findings) -> str:
+    """What the verdict means, no more."""
+    return _WORDS[findings.verdict] if any(findings.counts.values()) else "nothing was checked"
+
+
+def chosen_of(findings: Findings, verdict: str, view: View) -> list[Finding]:
+    """The findings of a verdict that are to be shown, the gravest first."""
+    chosen = [one for one in findings.findings if one.verdict == verdict and view.shows(one)]
+    if verdict in ("fail", "waived"):
+        chosen.sort(key=lambda finding: _GRAVEST.index(finding.severity))
+    return chosen
 
 
 def basis(findings: Findings, view: View) -> list[tuple[str, str]]:

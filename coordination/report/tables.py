@@ -1,67 +1,81 @@
-"""Tables of plain columns or of markdown, made by tabulate; which rows they have is for others."""
+"""Tables in plain columns and in markdown; which rows they have is for others.
+
+Markdown goes through tabulate. Plain columns are drawn here: they must keep to a width, and a
+check should not pay tabulate's import, longer than the sums of a small system.
+"""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
+Rows = Sequence[Sequence[str]]
+
+_GAP = "  "
 #: Columns are not wrapped narrower than this.
 _LEAST = 12
 _PIECES = re.compile(r"[^/ -]*[/ -]?")
 
 
-def table(
-    rows: Sequence[Sequence[str]],
-    headers: Sequence[str],
-    align: str = "",
-    *,
-    markdown: bool = False,
-) -> str:
-    """The rows under their headers; `align` has a letter a column: l left, r right.
+def columns(rows: Rows, headers: Sequence[str], align: str, width: int) -> list[str]:
+    """The rows under their headers in lines no wider than `width`; wide left columns are wrapped.
 
-    Texts are taken as they are: nothing is read as a number, nothing reformatted.
+    align -- a letter a column: l left, r right
     """
-    from tabulate import tabulate
-
-    sides = {"l": "left", "r": "right"}
-    return tabulate(
-        rows,
-        headers=headers,
-        tablefmt="github" if markdown else "simple",
-        disable_numparse=True,
-        colalign=[sides[letter] for letter in align] if rows and align else None,
-    )
+    widths = _widths([headers, *rows], align, width - len(_GAP) * (len(headers) - 1))
+    rule = [["-" * each for each in widths]]
+    return [line for row in (headers, *rule, *rows) for line in _row_lines(row, widths, align)]
 
 
-def fitted(rows: Sequence[Sequence[str]], headers: Sequence[str], align: str, width: int) -> str:
-    """A table of plain columns no wider than `width`: wide left-aligned columns are wrapped."""
-    widths = [max(map(len, column)) for column in zip(headers, *rows, strict=True)]
+def _widths(rows: Rows, align: str, room: int) -> list[int]:
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
     soft = [number for number, side in enumerate(align) if side == "l"]
-    spare = width - 2 * (len(widths) - 1)
-    while sum(widths) > spare and soft:
+    while sum(widths) > room and soft:
         widest = max(soft, key=lambda number: widths[number])
         if widths[widest] <= _LEAST:
             break
-        widths[widest] = max(_LEAST, widths[widest] - (sum(widths) - spare))
-    cells = [
-        ["\n".join(_broken(cell, room)) for cell, room in zip(row, widths, strict=True)]
-        for row in rows
-    ]
-    return "\n".join(line.rstrip() for line in table(cells, headers, align).splitlines())
+        widths[widest] = max(_LEAST, widths[widest] - (sum(widths) - room))
+    return widths
+
+
+def _row_lines(row: Sequence[str], widths: Sequence[int], align: str) -> Iterator[str]:
+    cells = [_broken(cell, room) for cell, room in zip(row, widths, strict=True)]
+    for number in range(max(map(len, cells))):
+        pieces = [cell[number] if number < len(cell) else "" for cell in cells]
+        padded = (
+            piece.rjust(room) if side == "r" else piece.ljust(room)
+            for piece, room, side in zip(pieces, widths, align, strict=True)
+        )
+        yield _GAP.join(padded).rstrip()
 
 
 def _broken(cell: str, room: int) -> list[str]:
     """A cell in lines of `room`; names are broken after their slashes, blanks and hyphens."""
+    if len(cell) <= room:
+        return [cell]
     lines = [""]
-    for piece in _PIECES.findall(cell) if len(cell) > room else [cell]:
+    for piece in _PIECES.findall(cell):
         while len(lines[-1]) + len(piece.rstrip()) > room:
-            if lines[-1]:
-                lines.append("")
-            else:
+            if not lines[-1]:
                 lines[-1], piece = piece[:room], piece[room:]
-                lines.append("")
+            lines.append("")
         lines[-1] += piece
-    return lines
+    return [line.rstrip() for line in lines]
+
+
+def markdown_table(rows: Rows, headers: Sequence[str], align: str) -> str:
+    """The rows as a markdown table; nothing in them is taken for markup or for a number."""
+    from tabulate import tabulate
+
+    sides = {"l": "left", "r": "right"}
+    cells = [[markdown_safe(cell) for cell in row] for row in rows]
+    return tabulate(
+        cells,
+        headers=headers,
+        tablefmt="github",
+        disable_numparse=True,
+        colalign=[sides[letter] for letter in align] if rows else None,
+    )
 
 
 def markdown_safe(text: str) -> str:

@@ -17,12 +17,14 @@ from coordination.report.summary import (
     HEADINGS,
     ORDER,
     basis,
+    chosen_of,
+    conclusion,
     headline,
     problem_groups,
     problem_line,
 )
-from coordination.report.tables import fitted
-from coordination.report.wording import clean
+from coordination.report.tables import columns
+from coordination.report.wording import clean, counted
 
 if TYPE_CHECKING:
     from coordination.report.view import View
@@ -36,14 +38,14 @@ def text_report(findings: Findings, view: View, paint: Paint = plain) -> str:
 
 def _lines(findings: Findings, view: View, paint: Paint) -> Iterator[str]:
     width = max(view.width, NARROWEST)
-    yield from (
-        paint(findings.verdict, line) for line in wrapped(headline(findings), width, "", "  ")
-    )
+    head = wrapped(headline(findings), width, "", "  ")
+    yield from (paint(findings.verdict, line) for line in head)
+    yield f"  {conclusion(findings)}"
     yield from labelled(basis(findings, view), width, "  ")
     for title, group in problem_groups(findings):
         yield from _listed(title, [problem_line(one, findings.file) for one in group], width, paint)
     for verdict in ORDER:
-        chosen = [one for one in findings.findings if one.verdict == verdict and view.shows(one)]
+        chosen = chosen_of(findings, verdict, view)
         if chosen:
             yield from _section(verdict, chosen, findings.file, view, width, paint)
     yield from _listed("Not checked", not_checked(findings), width, paint)
@@ -65,25 +67,26 @@ def _section(
     yield ""
     yield paint("heading", f"{HEADINGS[verdict]} ({len(chosen)})")
     if verdict == "pass" and not view.full:
-        headers, align, rows = pass_table(chosen)
-        yield fitted(rows, headers, align, width)
+        yield from columns(*pass_table(chosen), width)
         return
-    for finding in chosen:
+    blocks = [block(finding, file) for finding in chosen]
+    if any(shown.more_steps for shown in blocks):
+        yield from wrapped(f"Every step: fusewright explain {clean(file)} SUBJECT RULE", width)
+    for shown in blocks:
         yield ""
-        yield from block_lines(block(finding, file), width, paint, file)
+        yield from block_lines(shown, width, paint)
 
 
-def block_lines(shown: Block, width: int, paint: Paint = plain, file: str = "") -> Iterator[str]:
+def block_lines(shown: Block, width: int, paint: Paint = plain) -> Iterator[str]:
     """One finding: what was checked, where, the sentence, the numbers, the source, what to do."""
     yield from block_head(shown, width, paint)
     yield from wrapped(shown.because, width, "  ")
-    rows = [("found", shown.found), ("required", shown.required), ("margin", shown.margin)]
-    yield from labelled(rows if shown.found and shown.required else [], width, "  ")
-    if shown.steps:
-        yield "  steps"
-        yield from step_lines(shown.steps, width, "    ")
+    if shown.found and shown.required:
+        margin = f", margin {shown.margin}" if shown.margin else ""
+        yield from wrapped(f"found {shown.found}, required {shown.required}{margin}", width, "  ")
+    yield from step_lines(shown.steps, width, "    ")
     if shown.more_steps:
-        yield from wrapped(_more(shown, file), width, "    ", "      ")
+        yield f"    and {counted(shown.more_steps, 'step')} before these"
     yield from labelled([("source", shown.source), ("severity", shown.severity)], width, "  ")
     if shown.cure:
         yield from wrapped(f"Do: {shown.cure}", width, "  ", "      ")
@@ -97,11 +100,6 @@ def block_head(shown: Block, width: int, paint: Paint) -> Iterator[str]:
         lines = [whole]
     else:
         lines = wrapped(f"{word} {shown.rule}  {shown.title}", width, "", "  ")
-        lines += wrapped(f"{shown.place}  {shown.subject}", width, "  ", "    ")
+        lines += labelled([(shown.place, shown.subject)], width, "  ")
     yield paint(shown.verdict, word) + lines[0][len(word) :]
     yield from lines[1:]
-
-
-def _more(shown: Block, file: str) -> str:
-    name = shown.subject.partition(" (")[0]
-    return f"... {shown.more_steps} more: fusewright explain {clean(file)} '{name}' {shown.rule}"

@@ -45,7 +45,7 @@ def roots(finding: Finding) -> tuple[Derived, ...]:
 def steps_of(finding: Finding, limit: int | None = None) -> Iterator[Derived]:
     """Every step behind a finding, inputs first, each once.
 
-    With a limit only those nearest to what was found and required.
+    With a limit only what was found and required, and the sums nearest to them.
     """
     near = _nearest(roots(finding), limit) if limit is not None else None
     seen: set[int] = set()
@@ -57,11 +57,14 @@ def steps_of(finding: Finding, limit: int | None = None) -> Iterator[Derived]:
 
 
 def _nearest(ends: tuple[Derived, ...], limit: int) -> set[int]:
-    near: set[int] = set()
+    near = {id(end) for end in ends}
     queue = deque(ends)
+    seen: set[int] = set()
     while queue and len(near) < limit:
         step = queue.popleft()
-        if id(step) not in near:
-            near.add(id(step))
+        if id(step) not in seen:
+            seen.add(id(step))
             queue.extend(step.inputs)
+            if step.formula:
+                near.add(id(step))
     return near

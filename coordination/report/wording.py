@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 #: What stands where a number cannot be had.
 UNKNOWN = "unknown"
 
+#: Pure numbers below this are shown as whole numbers if they are.
+_WHOLE = 1e6
+
 #: The answer's relations as signs for people.
 RELATIONS = {"<=": "≤", ">=": "≥", "": ""}
 
@@ -38,8 +41,8 @@ def _visible(sign: str) -> str:
 
 def number(value: float, unit: str, written: str = "", digits: int = 3) -> str:
     """A value [unit, SI] with its unit, in the unit it was written in where there is one."""
-    if not unit and written:
-        return clean(written)
+    if not unit and not written and float(value).is_integer() and abs(value) < _WHOLE:
+        return str(int(value))
     from catalogue.quantities import show
 
     return clean(show(value, unit, written, digits))
@@ -53,12 +56,20 @@ def amount(value: Value | None, digits: int = 3) -> str:
 
 
 def compared(found: Value | None, required: Value | None) -> tuple[str, str]:
-    """Both sides of a comparison, with as many digits as it takes to tell them apart."""
+    """Both sides of a comparison, alike in unit, with as many digits as tell them apart."""
+    own = found.written if isinstance(found, Derived) else ""
+    limit = required.written if isinstance(required, Derived) else ""
     for digits in (3, 4, 6, 9):
-        pair = amount(found, digits), amount(required, digits)
+        pair = _shown(found, own or limit, digits), _shown(required, limit or own, digits)
         if pair[0] != pair[1]:
             break
     return pair
+
+
+def _shown(value: Value | None, written: str, digits: int) -> str:
+    if isinstance(value, Derived):
+        return number(value.value, value.unit, written, digits)
+    return amount(value)
 
 
 def source_words(source: Source | None) -> str:
