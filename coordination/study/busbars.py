@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from coordination.model import Busbar, Source
 from coordination.network import Network
+from coordination.study.deferred import deferred, renamed
 from coordination.study.doubts import Doubts
 from coordination.study.explain_load import LoadSteps
 from coordination.study.loads import Case, Loads
@@ -47,7 +46,8 @@ class Bars:
                 # After the last circuit nothing is left but rounding.
                 if abs(along) > best and position < len(attached) - 1:
                     best, case, upto = abs(along), each, position + 1
-        return self._added(attached[:upto], case, best, quantity)
+        return deferred("I", best, "A",
+                        lambda: self._added(attached[:upto], case, best, quantity))
 
     def source_current(self, source: Source) -> Value:
         """Largest current [A] that a source gives over the load cases."""
@@ -67,7 +67,8 @@ class Bars:
         value = self._leaving(attached, case)
         if value <= 0.0:
             return Derived(f"{quantity}: it is charged", "I", 0.0, "A", source=KIRCHHOFF)
-        return self._added(attached, case, value, f"{quantity}, {case.name}")
+        return deferred("I", value, "A",
+                        lambda: self._added(attached, case, value, f"{quantity}, {case.name}"))
 
     def _sum(self, busbar: Busbar, words: str, direction: int) -> Value:
         quantity = f"sum {words} {busbar.name}"
@@ -80,8 +81,10 @@ class Bars:
             return [(b, sign) for b, sign in attached if direction * sign * case.flows[b] > 0]
 
         case = max(self.loads.cases, key=lambda c: abs(self._leaving(going(c), c)))
-        return self._added(going(case), case, abs(self._leaving(going(case), case)),
-                           f"{quantity}, {case.name}")
+        flowing = going(case)
+        value = abs(self._leaving(flowing, case))
+        return deferred("I", value, "A",
+                        lambda: self._added(flowing, case, value, f"{quantity}, {case.name}"))
 
     def _attached(self, name: str) -> list[tuple[int, int]]:
         """Branches at a point, +1 where drawn away from it."""
@@ -110,9 +113,9 @@ class Bars:
             signed = [(-flow, item) for flow, item in signed]
         signed.sort(key=lambda item: item[0] < 0)
         if len(signed) == 1:
-            return replace(signed[0][1], symbol="I", value=value)
+            return renamed(signed[0][1], "I", value=value)
         formula, named = "", []
         for position, (flow, item) in enumerate(signed, 1):
-            named.append(replace(item, symbol=f"I_{position}"))
+            named.append(renamed(item, f"I_{position}"))
             formula += (" + " if flow > 0 else " − ") + named[-1].symbol
         return Derived(quantity, "I", value, "A", formula[3:], tuple(named), KIRCHHOFF)

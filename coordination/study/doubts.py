@@ -128,6 +128,12 @@ class Doubts:
         over = self.loads.overdrawn.get(self.figures.shape.island[self.figures.shape.start[branch]])
         return missing + ((over,) if over else ()) + self.undefined.get(branch, ())
 
+    def sharing(self, branch: int) -> Phrases:
+        """For how a branch shares what is drawn with others beside it."""
+        if self.blocks.single(branch):
+            return ()
+        return self.resistive.get(self.blocks.of_edge[branch], ()) + self.undefined.get(branch, ())
+
     def tie(self, feed: int) -> Phrases:
         """For the design current of a battery."""
         edge = len(self.network.branches) + feed

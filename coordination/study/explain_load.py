@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cached_property
 
+from coordination.study.deferred import renamed
 from coordination.study.doubts import Doubts
 from coordination.study.figures import Figures
 from coordination.study.loads import CASES, Case, Loads
@@ -152,8 +152,8 @@ class LoadSteps:
         case = self.loads.cases[0]
         if way is None or len(way) > READABLE:
             ends = (
-                replace(self.voltage(source, case.voltages[source]), symbol="U_1"),
-                replace(self.voltage(point, case.voltages[point]), symbol="U_2"),
+                renamed(self.voltage(source, case.voltages[source]), "U_1"),
+                renamed(self.voltage(point, case.voltages[point]), "U_2"),
             )
             return Derived(quantity, "U", value, "V", "U_1 − U_2", ends, OHM)
         parts: list[Derived] = []
@@ -163,7 +163,7 @@ class LoadSteps:
                 parts.append(self._lost(branch, sign * case.flows[branch], resistance,
                                         f"U_{len(parts) + 1}"))
         if len(parts) == 1:
-            return replace(parts[0], quantity=quantity, symbol="U", value=value)
+            return renamed(parts[0], "U", quantity, value)
         if not parts:
             return Derived(f"{quantity}: no resistance on the way", "U", value, "V", source=OHM)
         return Derived(quantity, "U", value, "V", " + ".join(part.symbol for part in parts),
@@ -185,7 +185,7 @@ class LoadSteps:
             current = Derived(f"{current.quantity}, backwards", "I", flow, "A", source=NODAL)
         return Derived(f"voltage lost in {self.network.branches[branch].element.name}", symbol,
                        flow * resistance.value, "V", "I × R",
-                       (replace(current, symbol="I"), replace(resistance, symbol="R")), OHM)
+                       (renamed(current, "I"), renamed(resistance, "R")), OHM)
 
 
 def _balance(items: list[tuple[int, Derived]], value: float, quantity: str) -> Derived:
@@ -196,8 +196,8 @@ def _balance(items: list[tuple[int, Derived]], value: float, quantity: str) -> D
         items = [(-sign, item) for sign, item in items]
     items = sorted(items, key=lambda item: -item[0])
     if len(items) == 1:
-        return replace(items[0][1], symbol="I")
-    named = [replace(item, symbol=f"I_{n}") for n, (_, item) in enumerate(items, 1)]
+        return renamed(items[0][1], "I")
+    named = [renamed(item, f"I_{n}") for n, (_, item) in enumerate(items, 1)]
     formula = ""
     for (sign, _), item in zip(items, named, strict=True):
         formula += (" + " if sign > 0 else " − ") + item.symbol
@@ -212,4 +212,4 @@ def _driven(
                       source=NODAL)
     formula = "(E − U) / R" if emf.value >= voltage else "(U − E) / R"
     return Derived(f"{quantity}, shared between sources", "I", value, "A", formula,
-                   (replace(emf, symbol="E"), meeting, resistance), OHM)
+                   (renamed(emf, "E"), meeting, resistance), OHM)

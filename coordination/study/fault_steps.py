@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from coordination.model import Element
 from coordination.physics.sources import RL_CIRCUIT
+from coordination.study.deferred import deferred, renamed
 from coordination.study.doubts import Doubts
 from coordination.study.figures import Figures
 from coordination.study.port import KIRCHHOFF, NODAL, Ports, series, shorted
@@ -32,7 +31,8 @@ class FaultSteps:
         missing = self.doubts.fault_max(point)
         if missing:
             return Unknown(quantity, missing)
-        return shorted(self.most.at(point), self.figures.most.short[point], quantity)
+        value = self.figures.most.short[point]
+        return deferred("I", value, "A", lambda: shorted(self.most.at(point), value, quantity))
 
     def smallest(self, point: int) -> Value:
         """Least fault current [A] at a point."""
@@ -43,7 +43,8 @@ class FaultSteps:
         missing = self.doubts.fault_min(point)
         if missing:
             return Unknown(quantity, missing)
-        return shorted(self.least.at(point), self.figures.least.short[point], quantity)
+        value = self.figures.least.short[point]
+        return deferred("I", value, "A", lambda: shorted(self.least.at(point), value, quantity))
 
     def duty(self, element: Element) -> Value:
         """Largest current [A] through an element for a fault at either terminal."""
@@ -52,30 +53,34 @@ class FaultSteps:
         missing = self.doubts.fault_max(start) + self.doubts.fault_max(end)
         if missing:
             return Unknown(quantity, tuple(dict.fromkeys(missing)))
-        from_start, from_end = self._sides(element, start, end)
-        value = max(from_start.value, from_end.value)
-        return Derived(quantity, "I", value, "A", "max(I_start, I_end)", (from_start, from_end), DUTY)
-
-    def _sides(self, element: Element, start: int, end: int) -> tuple[Derived, Derived]:
-        names = (f"current arriving at {element.start}", f"current arriving at {element.end}")
         branch = self.figures.branch_of.get(element.name, -1)
-        shape = self.figures.shape
-        looped = branch in shape.chain_with
-        if branch >= 0:
-            values = self.figures.sides(branch)
-        else:
-            values = self.figures.across(start, end)
-            looped = shape.island[start] == shape.island[end]
-        if looped:
-            words = f"network solution, {len(self.network.points)} points"
-            return (
-                Derived(f"{names[0]}: {words}", "I_start", abs(values[0]), "A", source=NODAL),
-                Derived(f"{names[1]}: {words}", "I_end", abs(values[1]), "A", source=NODAL),
-            )
-        return (
-            shorted(self.most.at(start, branch), values[0], names[0], "I_start"),
-            shorted(self.most.at(end, branch), values[1], names[1], "I_end"),
-        )
+        values = self.figures.sides(branch) if branch >= 0 else self.figures.across(start, end)
+        value = max(abs(values[0]), abs(values[1]))
+
+        def steps() -> Derived:
+            sides = self._sides(element, branch, (start, end), values)
+            return Derived(quantity, "I", value, "A", "max(I_start, I_end)", sides, DUTY)
+
+        return deferred("I", value, "A", steps)
+
+    def _sides(
+        self, element: Element, branch: int, ends: tuple[int, int], values: tuple[float, float]
+    ) -> tuple[Derived, Derived]:
+        """The current arriving at each terminal; a port where the way there is a tree's."""
+        island = self.figures.shape.island
+        looped = (branch in self.figures.shape.chain_with if branch >= 0
+                  else island[ends[0]] == island[ends[1]])
+        found: list[Derived] = []
+        for name, point, value, end in zip(
+            (element.start, element.end), ends, values, ("start", "end"), strict=True
+        ):
+            quantity = f"current arriving at {name}"
+            if looped:
+                words = f"{quantity}: network solution, {len(self.network.points)} points"
+                found.append(Derived(words, f"I_{end}", abs(value), "A", source=NODAL))
+            else:
+                found.append(shorted(self.most.at(point, branch), value, quantity, f"I_{end}"))
+        return found[0], found[1]
 
     def through(self, element: Element) -> Value:
         """Least current [A] through an element for a fault in what it protects."""
@@ -89,7 +94,8 @@ class FaultSteps:
         weakest = self.zones.weakest(branch)
         if weakest.point < 0:
             return Derived(f"{quantity}: no battery", "I", 0.0, "A", source=LIMITED)
-        return self._through_steps(branch, weakest, quantity)
+        return deferred("I", weakest.current, "A",
+                        lambda: self._through_steps(branch, weakest, quantity))
 
     def _through_steps(self, branch: int, weakest: Weakest, quantity: str) -> Derived:
         where = f"{quantity}, for a fault at {self.network.points[weakest.point]}"
@@ -119,12 +125,15 @@ class FaultSteps:
         missing = self.doubts.time_constant(point)
         if missing:
             return Unknown(quantity, missing)
-        inductance = self._henries(point)
+        value = self.figures.inductance[point] * conductance
+        return deferred("τ", value, "s", lambda: self._delay(point, value, quantity))
+
+    def _delay(self, point: int, value: float, quantity: str) -> Derived:
         port = self.most.at(point)
-        ohms = replace(series(port.terms), symbol="R") if port.terms else Derived(
-            f"resistance seen from {name}", "R", 1.0 / conductance, "Ω", source=NODAL)
-        return Derived(quantity, "τ", inductance.value * conductance, "s", "L / R",
-                       (inductance, ohms), RL_CIRCUIT)
+        ohms = series(port.terms) if port.terms else Derived(
+            f"resistance seen from {self.network.points[point]}", "R",
+            1.0 / self.figures.most.conductance[point], "Ω", source=NODAL)
+        return Derived(quantity, "τ", value, "s", "L / R", (self._henries(point), ohms), RL_CIRCUIT)
 
     def _henries(self, point: int) -> Derived:
         """Inductance [H] seen from a point: the sum along the way where one source feeds it."""
@@ -136,9 +145,9 @@ class FaultSteps:
             parts = [self.network.loops.inductance(self.network.branches[b].element) for b, _ in way]
             known = [part for part in parts if isinstance(part, Derived) and part.value]
             if known:
-                named = tuple(replace(p, symbol=f"L_{n}") for n, p in enumerate(known, 1))
+                named = tuple(renamed(p, f"L_{n}") for n, p in enumerate(known, 1))
                 if len(named) == 1:
-                    return replace(named[0], symbol="L")
+                    return renamed(named[0], "L")
                 return Derived("inductance of the loop", "L", sum(p.value for p in named), "H",
                                " + ".join(p.symbol for p in named), named, KIRCHHOFF)
         return Derived("rate at which the impedance seen grows with frequency", "L", value, "H",

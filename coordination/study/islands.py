@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from coordination.model import Converter, Element, Named
 from coordination.network import Feed, Injection
 from coordination.network.stated import of_part
+from coordination.study.deferred import renamed
 from coordination.study.figures import Figures
 from coordination.study.loads import Loads
 from coordination.trace import DEFINITION, Derived, Source, Unknown, Value, unknowns
@@ -96,7 +95,7 @@ class Islands:
                            written=self.network.system.written.get("nominal_voltage", ""))
         usual = next((each for each in _USUAL if _fits(voltage.value, each)), None)
         if usual is None:
-            return replace(voltage, symbol="U_n")
+            return renamed(voltage, "U_n")
         return Derived(f"nominal voltage of a source of {voltage.value:g} V", "U_n", usual, "V",
                        source=Source("common practice"))
 
@@ -186,6 +185,6 @@ def _fits(voltage: float, nominal: float) -> bool:
 
 def _largest(values: list[Derived], quantity: str, symbol: str) -> Derived:
     unique = list({(value.quantity, value.value): value for value in values}.values())
-    named = tuple(replace(value, symbol=f"U_{n}") for n, value in enumerate(unique, 1))
+    named = tuple(renamed(value, f"U_{n}") for n, value in enumerate(unique, 1))
     formula = f"max({', '.join(value.symbol for value in named)})"
     return Derived(quantity, symbol, max(v.value for v in named), "V", formula, named, HIGHEST)

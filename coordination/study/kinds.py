@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from catalogue.parts import Part
 from coordination.model import Converter, Element, Source
@@ -16,13 +17,18 @@ class Protection:
     devices -- the first devices met, walking away from the conductor, behind which a source stands
     exposed -- batteries that reach this end with no device between
     limited -- self-limiting sources that reach it with no device between
-    stub    -- conductor length [m] from the nearest such source's terminal to the first device
+    measure -- gives `stub`, which few ask for
     """
 
     devices: tuple[Element, ...]
     exposed: tuple[Source, ...]
     limited: tuple[Source | Converter, ...]
-    stub: Value
+    measure: Callable[[], Value] = field(repr=False, compare=False)
+
+    @property
+    def stub(self) -> Value:
+        """Conductor length [m] from the nearest such source's terminal to the first device."""
+        return self.measure()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from catalogue.parts import Cable
@@ -12,6 +11,7 @@ from coordination.network import Loops, Way, ways
 from coordination.network.stated import of_file, of_part, reckon
 from coordination.physics.temperature import load_temperature
 from coordination.physics.sources import LOAD_TEMPERATURE
+from coordination.study.deferred import renamed
 from coordination.study.kinds import Leg
 from coordination.trace import Derived, Source, Unknown, Value
 
@@ -88,4 +88,4 @@ def temperature(study: Study, element: Element, leg: Leg) -> Value:
 
 
 def _named(value: Value, symbol: str) -> Value:
-    return replace(value, symbol=symbol) if isinstance(value, Derived) else value
+    return renamed(value, symbol) if isinstance(value, Derived) else value

@@ -30,6 +30,7 @@ class Loads:
     def __init__(self, figures: Figures) -> None:
         self.figures = figures
         self.network = figures.network
+        self._spreads: dict[int, list[float]] = {}
 
     @cached_property
     def demand(self) -> list[float]:
@@ -116,3 +117,14 @@ class Loads:
         batteries = [f.point for f in self.network.feeds if island[f.point] == island[point]]
         limited = [i.point for i in self.network.injections if island[i.point] == island[point]]
         return max(batteries or limited, key=voltages.__getitem__, default=None)
+
+    def spread(self, point: int) -> list[float]:
+        """Current [A] through every branch as drawn for each further ampere drawn at a point.
+
+        Batteries give it: limited sources have no more to give.
+        """
+        if point not in self._spreads:
+            solved = self.figures.high
+            current = solved.gather([(point, -1.0)])
+            self._spreads[point] = solved.flows(current, solved.voltages(current))
+        return self._spreads[point]

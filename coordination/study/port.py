@@ -7,10 +7,11 @@ meet. In a loop it is the solver's result, named as such.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 from coordination.network import Network
+from coordination.study.deferred import renamed
 from coordination.study.figures import Figures, number
 from coordination.trace import Derived, Source, Value
 
@@ -109,7 +110,7 @@ class Ports:
             return port
         if port.current is not None:
             port = self._joined([port])
-        return replace(port, terms=(*port.terms, replace(term, symbol=f"R_{len(port.terms) + 1}")))
+        return Port(port.emf, (*port.terms, renamed(term, f"R_{len(port.terms) + 1}")))
 
     def _meet(self, ports: list[Port]) -> Port:
         if not ports:
@@ -125,20 +126,20 @@ class Ports:
     def _joined(self, ports: list[Port]) -> Port:
         """Sources in parallel, and currents fed in, as one voltage behind one resistance."""
         held = [port for port in ports if port.emf is not None]
-        emfs = [replace(p.emf, symbol=f"E_{n}") for n, p in enumerate(held, 1) if p.emf is not None]
-        paths = [replace(series(p.terms), symbol=f"R_{n}") for n, p in enumerate(held, 1)]
+        emfs = [renamed(p.emf, f"E_{n}") for n, p in enumerate(held, 1) if p.emf is not None]
+        paths = [renamed(series(p.terms), f"R_{n}") for n, p in enumerate(held, 1)]
         currents = [p.current for p in ports if p.current is not None]
-        currents = [replace(c, symbol=f"I_{n}") for n, c in enumerate(currents, 1)]
+        currents = [renamed(c, f"I_{n}") for n, c in enumerate(currents, 1)]
         together = parallel(paths)
         if not currents and len({emf.value for emf in emfs}) == 1:
-            return Port(replace(emfs[0], symbol="E"), (replace(together, symbol="R_1"),))
+            return Port(renamed(emfs[0], "E"), (renamed(together, "R_1"),))
         parts = [f"{e.symbol} / {r.symbol}" for e, r in zip(emfs, paths, strict=True)]
         value = sum(e.value / r.value for e, r in zip(emfs, paths, strict=True))
         value += sum(c.value for c in currents)
         formula = f"({' + '.join([*parts, *(c.symbol for c in currents)])}) × R"
         emf = Derived("open-circuit voltage of the sources together", "E", value * together.value, "V",
-                      formula, (*emfs, *paths, *currents, replace(together, symbol="R")), KIRCHHOFF)
-        return Port(emf, (replace(together, symbol="R_1"),))
+                      formula, (*emfs, *paths, *currents, renamed(together, "R")), KIRCHHOFF)
+        return Port(emf, (renamed(together, "R_1"),))
 
     def _solved(self, point: int, without: int) -> Port:
         """The view as the solver gives it."""
@@ -171,7 +172,7 @@ class Ports:
             emf = feed.emf_high if self.largest else feed.emf_low
             ohms = feed.resistance_low if self.largest else feed.resistance_high
             if isinstance(emf, Derived) and isinstance(ohms, Derived):
-                port = Port(emf, (replace(ohms, symbol="R_1"),))
+                port = Port(emf, (renamed(ohms, "R_1"),))
                 found.setdefault(feed.point, []).append(port)
         for injection in self.network.injections if self.largest else ():
             if isinstance(injection.limit, Derived):
@@ -249,7 +250,7 @@ def series(terms: tuple[Derived, ...]) -> Derived:
 def parallel(paths: list[Derived]) -> Derived:
     """The resistance of paths in parallel, symbol R."""
     if len(paths) == 1:
-        return replace(paths[0], symbol="R")
+        return renamed(paths[0], "R")
     formula = "1 / (" + " + ".join(f"1 / {path.symbol}" for path in paths) + ")"
     value = 1.0 / sum(1.0 / path.value for path in paths)
     return Derived("resistance of the sources' paths in parallel", "R", value, "Ω", formula,
@@ -258,9 +259,9 @@ def parallel(paths: list[Derived]) -> Derived:
 
 def _sum(items: list[Derived], quantity: str, symbol: str, unit: str) -> Derived:
     if len(items) == 1:
-        return replace(items[0], symbol=symbol)
+        return renamed(items[0], symbol)
     if len({item.symbol for item in items}) < len(items):
-        items = [replace(item, symbol=f"{symbol}_{n}") for n, item in enumerate(items, 1)]
+        items = [renamed(item, f"{symbol}_{n}") for n, item in enumerate(items, 1)]
     return Derived(quantity, symbol, sum(item.value for item in items), unit,
                    " + ".join(item.symbol for item in items), tuple(items), OHM)
 
@@ -271,9 +272,9 @@ def shorted(port: Port, value: float, quantity: str, symbol: str = "I") -> Deriv
         if port.current is None:
             return Derived(f"{quantity}: no source on this side", symbol, 0.0, "A",
                            source=KIRCHHOFF)
-        return replace(port.current, symbol=symbol, value=value)
-    inputs = (replace(port.emf, symbol="E"), series(port.terms))
+        return renamed(port.current, symbol, value=value)
+    inputs = (renamed(port.emf, "E"), series(port.terms))
     if port.current is None:
         return Derived(quantity, symbol, value, "A", "E / R", inputs, OHM)
     return Derived(quantity, symbol, value, "A", "E / R + I_limited",
-                   (*inputs, replace(port.current, symbol="I_limited")), OHM)
+                   (*inputs, renamed(port.current, "I_limited")), OHM)

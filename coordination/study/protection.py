@@ -37,7 +37,8 @@ class Guards:
                 batteries += here[0]
                 limited += here[1]
         devices = tuple(self.network.branches[branch].element for branch, _, _ in fed)
-        return Protection(_once(devices), tuple(batteries), tuple(limited), self._stub(zone, fed))
+        return Protection(_once(devices), tuple(batteries), tuple(limited),
+                          lambda: self._stub(zone, fed))
 
     def around(self, busbar: Busbar) -> BranchDevices:
         """The first devices around a busbar, by whether a source stands behind them."""

@@ -36,6 +36,7 @@ class Reach:
 
     def __init__(self, figures: Figures) -> None:
         self.figures, self.network = figures, figures.network
+        self._zones: dict[int, Zone] = {}
 
     @cached_property
     def protective(self) -> list[bool]:
@@ -63,6 +64,16 @@ class Reach:
 
     def zone(self, point: int, without: int = -1) -> Zone:
         """Everything from a point up to the first devices, one branch taken out."""
+        if without >= 0 and not self.protective[without]:
+            return self._walk(point, without)
+        if point not in self._zones:
+            self._zones[point] = self._walk(point, -1)
+        whole = self._zones[point]
+        if without < 0:
+            return whole
+        return Zone(whole.lengths, tuple(d for d in whole.devices if d[0] != without))
+
+    def _walk(self, point: int, without: int) -> Zone:
         lengths: dict[int, float] = {}
         devices: list[tuple[int, int, int]] = []
         waiting = [(0.0, point)]

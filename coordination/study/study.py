@@ -17,13 +17,14 @@ from coordination.model import (
 from coordination.network import Network
 from coordination.study import islands, legs, subjects
 from coordination.study.busbars import Bars
+from coordination.study.deferred import deferred
 from coordination.study.doubts import Doubts
 from coordination.study.explain_load import LoadSteps
 from coordination.study.fault_steps import FaultSteps
 from coordination.study.figures import Figures
 from coordination.study.kinds import BranchDevices, Leg, Protection
 from coordination.study.loads import Loads
-from coordination.study.port import KIRCHHOFF, Ports
+from coordination.study.port import KIRCHHOFF, NODAL, Ports
 from coordination.study.protection import Guards
 from coordination.study.reach import Reach, is_protective
 from coordination.study.zones import Zones
@@ -114,6 +115,14 @@ class Study:
         """Design current [A]: the largest of the load cases (see `loads`)."""
         return self._once("load", element.name, lambda: self._load(element))
 
+    def share(self, element: Element, equipment: Equipment) -> Value:
+        """Share [1] of whatever the equipment draws more, for a moment, that comes by an element.
+
+        Batteries give it. Where none is connected all of it is taken to come this way.
+        """
+        return self._once("share", element.name, lambda: self._share(element, equipment),
+                          equipment.name)
+
     def load_voltage(self, point: str) -> Value:
         """Voltage [V] at a point with everything drawing and batteries alone, at low charge."""
         return self._once("load_voltage", point, lambda: self._load_voltage(point))
@@ -165,13 +174,15 @@ class Study:
         return self._once("branches", busbar.name, lambda: self._guards.around(busbar))
 
     def series_devices(self, element: Element) -> tuple[Element, ...]:
-        """The other protective devices of the element's circuit: the same current flows in them."""
-        circuit = self.system.circuits[element.circuit]
-        return tuple(e for e in circuit.elements if is_protective(e) and e.name != element.name)
+        """The other protective devices that the element's own current, all of it, flows through.
+
+        Those of its circuit as far as no other circuit is joined between.
+        """
+        return tuple(e for e in subjects.same_current(self.system, element) if is_protective(e))
 
     def neighbours(self, element: Element) -> tuple[Element, ...]:
         """Cables that end on the element's own terminals."""
-        return subjects.neighbours(self.system, element)
+        return self._beside.of(element)
 
     def legs(self, element: Element) -> tuple[Leg, ...]:
         """The conductors of a cable's loop; empty for anything else."""
@@ -200,6 +211,10 @@ class Study:
     def _islands(self) -> islands.Islands:
         return islands.Islands(self._figures)
 
+    @cached_property
+    def _beside(self) -> subjects.Neighbours:
+        return subjects.Neighbours(self.system)
+
     def _at(self, point: str) -> int:
         return self.network.index[point]
 
@@ -216,7 +231,23 @@ class Study:
         if branch is None:
             return Derived(f"{quantity}: open", "I", 0.0, "A", source=KIRCHHOFF)
         missing = self._doubts.load(branch)
-        return Unknown(quantity, missing) if missing else self._load_steps.current(branch)
+        if missing:
+            return Unknown(quantity, missing)
+        value = abs(self._loads.governing(branch)[1])
+        return deferred("I", value, "A", lambda: self._load_steps.current(branch))
+
+    def _share(self, element: Element, equipment: Equipment) -> Value:
+        quantity = f"share of {equipment.name} that comes by {element.name}"
+        branch, point = self._figures.branch_of.get(element.name), self._at(equipment.name)
+        island = self._figures.shape.island
+        if branch is None or island[self._figures.shape.start[branch]] != island[point]:
+            return Derived(quantity, "s", 0.0, "", source=KIRCHHOFF)
+        if not self._figures.shape.island_batteries[island[point]]:
+            return Derived(f"{quantity}, at most", "s", 1.0, "", source=KIRCHHOFF)
+        missing = self._doubts.sharing(branch)
+        if missing:
+            return Unknown(quantity, missing)
+        return Derived(quantity, "s", abs(self._loads.spread(point)[branch]), "", source=NODAL)
 
     def _load_voltage(self, point: str) -> Value:
         at = self._at(point)
@@ -236,4 +267,6 @@ class Study:
         if source is None:
             return Unknown(quantity, (f"{name}: not connected to any source",))
         voltages = self._loads.cases[0].voltages
-        return self._load_steps.drop(at, source, voltages[source] - voltages[at], quantity)
+        value = voltages[source] - voltages[at]
+        return deferred("U", value, "V",
+                        lambda: self._load_steps.drop(at, source, value, quantity))

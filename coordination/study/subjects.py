@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Any
 
 from coordination.model import DEFAULT_AMBIENT, PROTECTIVE, Element, Named, Place, System
@@ -38,10 +39,32 @@ def ambient(subject: Named) -> Derived:
                    written=place.written.get("ambient", ""))
 
 
-def neighbours(system: System, element: Element) -> tuple[Element, ...]:
-    """Cables that end on an element's own terminals; a busbar between keeps them apart."""
-    ends = {element.start, element.end} - set(system.busbars)
-    return tuple(
-        other for other in system.elements()
-        if other.kind == "cable" and other.name != element.name and ends & {other.start, other.end}
-    )
+class Neighbours:
+    """Which cables end on whose terminals."""
+
+    def __init__(self, system: System) -> None:
+        self._at: dict[str, list[Element]] = {}
+        for element in system.elements():
+            if element.kind == "cable":
+                for end in (element.start, element.end):
+                    if end not in system.busbars:
+                        self._at.setdefault(end, []).append(element)
+
+    def of(self, element: Element) -> tuple[Element, ...]:
+        """Cables that end on an element's own terminals; a busbar between keeps them apart."""
+        found = [*self._at.get(element.start, ()), *self._at.get(element.end, ())]
+        return tuple({e.name: e for e in found if e.name != element.name}.values())
+
+
+def same_current(system: System, element: Element) -> tuple[Element, ...]:
+    """The other elements of a circuit with no other circuit joined between them and this one."""
+    joined = {end for circuit in system.circuits.values() for end in (circuit.start, circuit.end)}
+    chain = system.circuits[element.circuit].elements
+    at = element.number - 1
+    found: list[Element] = []
+    for run, side in ((chain[at::-1], "start"), (chain[at:], "end")):
+        for here, beyond in pairwise(run):
+            if getattr(here, side) in joined:
+                break
+            found.append(beyond)
+    return tuple(found)
