@@ -6,7 +6,7 @@ Finds the limits that protection sets at each branch; how much meets on the bar 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -58,16 +58,17 @@ def _joined(busbar: Any, study: Any) -> Iterator[Branch]:
         if not all(study.closed(element) for element in circuit.elements):
             continue
         if circuit.start == busbar.name:
-            yield _branch(circuit.name, circuit.elements, circuit.end, "end", study)
+            yield _branch(circuit.name, circuit.elements[0], circuit.end, "end", study)
         if circuit.end == busbar.name:
-            yield _branch(circuit.name, circuit.elements[::-1], circuit.start, "start", study)
+            yield _branch(circuit.name, circuit.elements[-1], circuit.start, "start", study)
 
 
-def _branch(name: str, outward: Sequence[Any], far: str, away: str, study: Any) -> Branch:
-    """A branch seen from the bar; `away` is the end of its elements that points away from it."""
-    side = study.protectors(outward[0], away)
-    run = _same_current(outward, away, study)
-    series = [device_limit(device, f"I_s{n}") for n, device in enumerate(filter(is_device, run), 1)]
+def _branch(name: str, first: Any, far: str, away: str, study: Any) -> Branch:
+    """A branch seen from the bar: its first element, and which end of that points away from it."""
+    side = study.protectors(first, away)
+    own = (first,) if is_device(first) else ()
+    devices = (*own, *study.series_devices(first))
+    series = [device_limit(device, f"I_s{n}") for n, device in enumerate(devices, 1)]
     leaving = smallest(f"what leaves to {name}", "O", series) if series else None
     coming: list[Value] = list(series)
     if feeds(side) and not side.exposed:
@@ -79,16 +80,6 @@ def _branch(name: str, outward: Sequence[Any], far: str, away: str, study: Any) 
         inward=smallest(f"what comes from {name}", "I", coming) if coming else None,
         outward=leaving,
     )
-
-
-def _same_current(outward: Sequence[Any], away: str, study: Any) -> Iterator[Any]:
-    """Elements from the bar outward, as far as no other circuit is joined between them."""
-    circuits = study.system.circuits.values()
-    ends = {end for circuit in circuits for end in (circuit.start, circuit.end)}
-    for element in outward:
-        yield element
-        if getattr(element, away) in ends:
-            return
 
 
 def _only_gives(point: str, study: Any) -> bool:

@@ -7,6 +7,7 @@ from typing import Any
 
 from coordination.rules import (
     Card,
+    Derived,
     Judgement,
     Source,
     Unknown,
@@ -15,10 +16,8 @@ from coordination.rules import (
     derive,
     given,
     rule,
-    unproven,
 )
 from fusewright_fundamentals.stated import stated, written
-from fusewright_fundamentals.surge_path import surging
 
 CARD = Card(
     name="disconnect-rating",
@@ -35,39 +34,46 @@ CARD = Card(
 )
 
 
+#: A share below this is rounding of the network's solution.
+SMALL = 1e-9
+
+
 @rule(CARD, each="disconnect")
 def disconnect_rating(switch: Any, study: Any) -> Iterator[Judgement]:
     """Design current against the continuous rating, then each surge that may flow through it."""
     rated = stated(switch.part, "rated_current", "continuous rating", "I_r", "A")
     load = study.load(switch)
     yield compare(load, at_most=rated)
-    for equipment, whole in surging(switch, study):
-        peak = _peak(load, equipment, study.condition.draw.get(equipment.name, 1.0))
+    for equipment in study.system.equipment.values():
+        draws = study.condition.draw.get(equipment.name, 1.0)
+        if equipment.surge is None or draws == 0:
+            continue
+        share = study.share(switch, equipment)
+        if isinstance(share, Derived) and share.value < SMALL:
+            continue
+        peak = _peak(load, equipment, draws, share)
         reason = f"surge of {equipment.name} for {equipment.surge.time:g} s"
-        answer = compare(peak, at_most=_allowed(switch.part, equipment, peak, rated), reason=reason)
-        if answer.verdict == "fail" and not whole:
-            answer = unproven(f"share of the surge of {equipment.name} that {switch.name} carries")
-        yield answer
+        yield compare(peak, at_most=_allowed(switch.part, equipment, peak, rated), reason=reason)
 
 
-def _peak(load: Value, equipment: Any, share: float) -> Value:
-    """Current [A] while one machine surges and the rest draws on, all of the surge through here.
+def _peak(load: Value, equipment: Any, draws: float, share: Value) -> Value:
+    """Current [A] while one machine surges and the rest draws on.
 
-    I + I_p - k I_e, which the true current never exceeds however sources share it.
+    I + s (I_p - k I_e): what the machine draws more than before, as the batteries share it.
     """
     if isinstance(load, Unknown):
         return load
     name, line = equipment.name, Source("system file", clause=f"line {equipment.line}")
     text = equipment.written.get("surge.current", "")
     peak = given(f"surge of {name}", "I_p", equipment.surge.current, "A", line, text)
-    part = given(f"share of {name} that draws", "k", share, "", line)
+    part = given(f"part of {name} that draws", "k", draws, "", line)
     own = _own_current(equipment)
-    formula = f"{load.symbol} + I_p - k × I_e"
-    return derive(_swap, "load with surge", "I_max", "A", formula, load, peak, part, own)
+    formula = f"{load.symbol} + s × (I_p - k × I_e)"
+    return derive(_swap, "load with surge", "I_max", "A", formula, load, share, peak, part, own)
 
 
-def _swap(load: float, peak: float, share: float, own: float) -> float:
-    return load + max(0.0, peak - share * own)
+def _swap(load: float, share: float, peak: float, part: float, own: float) -> float:
+    return load + share * max(0.0, peak - part * own)
 
 
 def _own_current(equipment: Any) -> Value:

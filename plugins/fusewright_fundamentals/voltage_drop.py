@@ -18,6 +18,7 @@ from coordination.rules import (
     rule,
     unproven,
 )
+from fusewright_fundamentals.joined import reach
 from fusewright_fundamentals.stated import written
 
 CARD = Card(
@@ -38,13 +39,25 @@ CRITICAL, OTHER = 0.03, 0.10
 
 @rule(CARD, each="equipment")
 def voltage_drop(equipment: Any, study: Any) -> Iterator[Judgement]:
-    """Drop against its limit; then the voltage that arrives against the lowest that is enough."""
-    nominal = study.island_nominal(equipment.name)
-    drop = _share(study.drop(equipment), nominal)
-    yield _against_limit(drop, equipment)
+    """Drop against its limit; then the voltage that arrives against the lowest that is enough.
+
+    Equipment that no source reaches in this condition is not judged in it.
+    """
+    lost = study.drop(equipment)
+    if isinstance(lost, Unknown) and not _fed(equipment, study):
+        return
+    yield _against_limit(_share(lost, study.island_nominal(equipment.name)), equipment)
     if equipment.min_voltage is not None:
         lowest = written(equipment, "min_voltage", "lowest voltage it works at", "V_min", "V")
         yield compare(study.load_voltage(equipment.name), at_least=lowest)
+
+
+def _fed(equipment: Any, study: Any) -> bool:
+    """Whether any source is connected in this condition; switched off, nothing is lost."""
+    system = study.system
+    sources = set(system.sources) | {f"{name}.output" for name in system.converters}
+    met = reach(equipment.name, study, devices=True)
+    return not sources.difference(study.condition.without).isdisjoint(met)
 
 
 def _share(drop: Value, nominal: Value) -> Value:
