@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from coordination.model import Condition, Element, System
 from coordination.network import supply
 from coordination.network.graph import Branch, Network
@@ -11,7 +13,7 @@ from coordination.network.loop import Loops
 def connect(system: System, condition: str = "normal", loops: Loops | None = None) -> Network:
     """The network of `system` in one of its conditions.
 
-    loops -- derivations kept from another condition of the same system, to share the work
+    loops -- the elements' loops; by default those of the system's other conditions
     Raises KeyError if the system has no such condition ("normal" always exists).
     """
     state = system.conditions.get(condition)
@@ -19,7 +21,7 @@ def connect(system: System, condition: str = "normal", loops: Loops | None = Non
         if condition != "normal":
             raise KeyError(condition)
         state = Condition(name="normal", line=0)
-    loops = Loops() if loops is None else loops
+    loops = loops_of(system) if loops is None else loops
     points = _points(system)
     index = {name: number for number, name in enumerate(points)}
     branches: list[Branch] = []
@@ -38,6 +40,29 @@ def connect(system: System, condition: str = "normal", loops: Loops | None = Non
         injections=supply.injections(system, state, index),
         draws=supply.draws(system, state, index), loops=loops,
     )
+
+
+class _Same:
+    """A system by identity: its fields cannot be hashed."""
+
+    def __init__(self, system: System) -> None:
+        self.system = system
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.system is self.system
+
+    def __hash__(self) -> int:
+        return id(self.system)
+
+
+@lru_cache(maxsize=1)
+def _loops(_: _Same) -> Loops:
+    return Loops()
+
+
+def loops_of(system: System) -> Loops:
+    """The loops of a system's elements: the same for all its conditions, so kept for the last."""
+    return _loops(_Same(system))
 
 
 def _points(system: System) -> tuple[str, ...]:

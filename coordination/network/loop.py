@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from catalogue.parts import Breaker, Channel, Disconnect, Fuse, Part
+from coordination.errors import OutOfRange
 from coordination.model import Element, Return
 from coordination.network.conductor import Conductors
 from coordination.network.stated import of_file, of_part, reckon
@@ -41,35 +42,51 @@ class Loops:
 
     def __init__(self) -> None:
         self.conductors = Conductors()
+        self._plain: dict[str, Plain] = {}
+        self._per_metre: dict[int, tuple[float, float, tuple[str, ...]]] = {}
+        self._pairs: dict[tuple[float, float, float | None], float] = {}
 
     def plain(self, element: Element) -> Plain:
         """The loop's numbers, without derivation; what is not known counts 0."""
-        if element.kind != "cable":
-            low, high = _through(element)
-            if high is None:
-                return Plain(low or 0.0, 0.0, _missing_resistance(element), 0.0, ())
-            return Plain(low or 0.0, high, (), 0.0, ())
-        low_sum = high_sum = 0.0
+        found = self._plain.get(element.name)
+        if found is None:
+            make = self._cable if element.kind == "cable" else _device
+            found = self._plain[element.name] = make(element)
+        return found
+
+    def _cable(self, element: Element) -> Plain:
+        low = high = 0.0
         missing: tuple[str, ...] = ()
         for way in ways(element):
-            cold, hot = self.conductors.cold(way.part), self.conductors.hot(way.part)
-            length = way.length or 0.0
-            low_sum += cold.value * length / way.runs if isinstance(cold, Derived) else 0.0
-            if isinstance(hot, Unknown):
-                missing += hot.missing
-            else:
-                high_sum += hot.value * length / way.runs
+            cold, hot, unknown = self._of_part(way.part)
             if way.length is None:
                 missing += (f"{element.name}: length of the {way.name} leg",)
+                continue
+            low += cold * way.length / way.runs
+            high += hot * way.length / way.runs
+            missing += unknown
         path = _path(element)
         if path is not None:
-            low_sum, high_sum = low_sum + path, high_sum + path
+            low, high = low + path, high + path
         elif element.return_path.kind in ("path", "none"):
             missing += (_no_return(element),)
+        missing = tuple(dict.fromkeys(missing))
         coupled = self._henries(element)
         if isinstance(coupled, float):
-            return Plain(low_sum, high_sum, tuple(dict.fromkeys(missing)), coupled, ())
-        return Plain(low_sum, high_sum, tuple(dict.fromkeys(missing)), 0.0, coupled)
+            return Plain(low, high, missing, coupled, ())
+        return Plain(low, high, missing, 0.0, coupled)
+
+    def _of_part(self, part: Part) -> tuple[float, float, tuple[str, ...]]:
+        """Resistance per metre of a part, cold and hot, and what is missing for the latter."""
+        key = id(part)
+        if key not in self._per_metre:
+            cold, hot = self.conductors.cold(part), self.conductors.hot(part)
+            self._per_metre[key] = (
+                cold.value if isinstance(cold, Derived) else 0.0,
+                hot.value if isinstance(hot, Derived) else 0.0,
+                unknowns((hot,)),
+            )
+        return self._per_metre[key]
 
     def low(self, element: Element) -> Value:
         """Loop resistance [Ω] for the max bound; what is not stated is neglected."""
@@ -115,11 +132,7 @@ class Loops:
         legs = [self.leg(element, way, bound) for way in ways(element)]
         back = element.return_path
         if back.kind in ("path", "none"):
-            legs.append(
-                of_file(element, "return", _path(element), "resistance of the return path",
-                        "R_return", "Ω") if _path(element) is not None
-                else Unknown("resistance of the return path", (_no_return(element),))
-            )
+            legs.append(return_path(element, "R_return"))
         if bound == "low":
             legs = [_or_neglected(leg, f"R_{name}") for leg, name in
                     zip(legs, ("positive", "return"), strict=False)]
@@ -137,10 +150,21 @@ class Loops:
             missing += (f"{element.name}: spacing to the return path",)
         if missing:
             return missing
+        key = (known[0], known[-1], element.spacing)
         try:
-            return pair_inductance(known, element.spacing) * (element.length or 0.0)
-        except ValueError as error:
+            if key not in self._pairs:
+                self._pairs[key] = pair_inductance(known, element.spacing)
+        except OutOfRange as error:
             return (f"{element.name}: {error}",)
+        return self._pairs[key] * (element.length or 0.0)
+
+
+def _device(element: Element) -> Plain:
+    """The numbers of a device, switch or joint."""
+    low, high = _through(element)
+    if high is None:
+        return Plain(low or 0.0, 0.0, _missing_resistance(element), 0.0, ())
+    return Plain(low or 0.0, high, (), 0.0, ())
 
 
 def pair_inductance(areas: list[float], spacing: float | None) -> float:
@@ -168,6 +192,18 @@ def ways(element: Element) -> tuple[Way, ...]:
         length = element.length if back.length is None else back.length
         return (there, Way("return", back.part, length, back.runs))
     return (there,)
+
+
+def return_path(element: Element, symbol: str) -> Value:
+    """Resistance [Ω] of a way back that is stated as one number, or Unknown."""
+    value = _path(element)
+    if value is None:
+        return Unknown("resistance of the return path", (_no_return(element),))
+    return Derived(
+        "resistance of the return path", symbol, value, "Ω",
+        source=Source("system file", f"line {element.return_path.line or element.line}"),
+        written=element.return_path.written.get("resistance", ""),
+    )
 
 
 def _length(element: Element, way: Way) -> Value:

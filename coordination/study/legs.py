@@ -8,7 +8,8 @@ from catalogue.parts import Cable
 from coordination.ampacity import Installation
 from coordination.model import Element
 from coordination.network import Loops, Way, ways
-from coordination.network.stated import of_file, of_part, reckon
+from coordination.network.loop import return_path
+from coordination.network.stated import of_part, reckon
 from coordination.physics.temperature import load_temperature
 from coordination.physics.sources import LOAD_TEMPERATURE
 from coordination.study.deferred import renamed
@@ -40,16 +41,11 @@ def _cable_leg(loops: Loops, element: Element, way: Way) -> Leg:
 
 def _other_path(element: Element) -> Leg:
     """A way back that is no cable of the file: a chassis, or not stated."""
-    back = element.return_path
 
     def missing(quantity: str) -> Unknown:
         return Unknown(quantity, (f"{element.name}: {quantity} of the return path",))
 
-    resistance: Value = missing("resistance")
-    if back.kind == "path" and back.resistance is not None:
-        resistance = of_file(element, "return.resistance", back.resistance,
-                             "resistance of the return path", "R", "Ω")
-    return Leg("return", None, missing("area"), missing("length"), 1, resistance,
+    return Leg("return", None, missing("area"), missing("length"), 1, return_path(element, "R"),
                missing("insulation temperature"))
 
 

@@ -27,6 +27,7 @@ from coordination.study.loads import Loads
 from coordination.study.port import KIRCHHOFF, NODAL, Ports
 from coordination.study.protection import Guards
 from coordination.study.reach import Reach, is_protective
+from coordination.study.subjects import Neighbours
 from coordination.study.zones import Zones
 from coordination.trace import Derived, Unknown, Value
 
@@ -212,8 +213,8 @@ class Study:
         return islands.Islands(self._figures)
 
     @cached_property
-    def _beside(self) -> subjects.Neighbours:
-        return subjects.Neighbours(self.system)
+    def _beside(self) -> Neighbours:
+        return Neighbours(self.system)
 
     def _at(self, point: str) -> int:
         return self.network.index[point]
