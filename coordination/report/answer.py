@@ -40,6 +40,7 @@ if TYPE_CHECKING:
 
 def answer(findings: Findings, view: View) -> Answer:
     """The whole answer; the view shortens the list of findings, never counts or verdict."""
+    steps: dict[int, Step] = {}
     return {
         "fusewright": __version__,
         "system": findings.system.name,
@@ -55,7 +56,9 @@ def answer(findings: Findings, view: View) -> Answer:
         "packs": [_pack(pack) for pack in findings.packs],
         "problems": [problem_words(problem) for problem in findings.problems],
         "conditions": {name: _condition(study) for name, study in findings.studies.items()},
-        "findings": [_finding(finding) for finding in findings.findings if view.shows(finding)],
+        "findings": [
+            _finding(finding, steps) for finding in findings.findings if view.shows(finding)
+        ],
     }
 
 
@@ -115,7 +118,12 @@ def _finite(value: Value | None) -> float | None:
     return None
 
 
-def _finding(finding: Finding) -> FindingEntry:
+def _finding(finding: Finding, made: dict[int, Step]) -> FindingEntry:
+    """Findings share most of their steps; each is put into words once (`made`, by identity)."""
+    steps = list(steps_of(finding))
+    for step in steps:
+        if id(step) not in made:
+            made[id(step)] = _step(step)
     return {
         "rule": finding.rule,
         "subject": finding.subject,
@@ -129,7 +137,7 @@ def _finding(finding: Finding) -> FindingEntry:
         "line": finding.line,
         "source": source_words(finding.source),
         "because": because(finding),
-        "steps": [_step(step) for step in steps_of(finding)],
+        "steps": [made[id(step)] for step in steps],
     }
 
 

@@ -6,7 +6,6 @@ Knows widths, not findings.
 from __future__ import annotations
 
 import re
-import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
@@ -16,21 +15,34 @@ if TYPE_CHECKING:
 #: Narrowest text that is laid out at all; a narrower terminal breaks lines itself.
 NARROWEST = 40
 
+#: Columns left for words beside an indent, however narrow the text.
+_ROOM = 8
+
 #: A number and its unit stay on one line.
 _NO_BREAK = "\u00a0"
 _UNIT = re.compile(r"(?<=\d) (?=[A-Za-zµΩ%°][A-Za-zµΩ²/·]{0,3}(?![a-z]))")
 
 
 def wrapped(text: str, width: int, indent: str = "", hanging: str | None = None) -> list[str]:
-    """The text in lines no longer than `width`; later lines start with `hanging`."""
-    lines = textwrap.wrap(
-        _UNIT.sub(_NO_BREAK, text),
-        max(width, NARROWEST),
-        initial_indent=indent,
-        subsequent_indent=indent if hanging is None else hanging,
-        break_on_hyphens=False,
-    )
-    return [line.replace(_NO_BREAK, " ") for line in lines] or [indent.rstrip()]
+    """The text in lines no longer than `width`; later lines start with `hanging`.
+
+    A word longer than a line is broken; a number is never parted from its unit.
+    """
+    if len(indent) + len(text) <= width:
+        return [f"{indent}{text}".rstrip()]
+    hanging = indent if hanging is None else hanging
+    room = max(width, len(hanging) + _ROOM)
+    lines, line, start = [], indent, len(indent)
+    for word in _UNIT.sub(_NO_BREAK, text).split(" "):
+        blank = " " if len(line) > start else ""
+        if blank and len(line) + 1 + len(word) > room:
+            lines.append(line)
+            line, start, blank = hanging, len(hanging), ""
+        line += blank + word
+        while len(line) > room:
+            lines.append(line[:room])
+            line, start = hanging + line[room:], len(hanging)
+    return [each.replace(_NO_BREAK, " ").rstrip() for each in (*lines, line)]
 
 
 def labelled(rows: Iterable[tuple[str, str]], width: int, indent: str) -> Iterator[str]:
@@ -53,7 +65,7 @@ def step_lines(steps: Sequence[StepRow], width: int, indent: str) -> Iterator[st
 
 
 def _step(step: StepRow, names: int, values: int, width: int, indent: str) -> Iterator[str]:
-    first, *rest = textwrap.wrap(step.name, names, break_on_hyphens=False) or [""]
+    first, *rest = wrapped(step.name, names)
     head = f"{indent}{first:<{names}}  {step.value:>{values}}  "
     under = " " * len(f"{indent}{'':<{names}}  {'':>{values}}  ")
     tail = f"<- {step.source}" if step.source else ""
