@@ -108,7 +108,7 @@ def _equipment(circuits: int) -> Iterator[str]:
     for number in range(1, circuits + 1):
         bar, place = divmod(number, ON_A_BAR)
         if not (place == 0 and bar < bars):
-            yield f"  pump {number}: {{current: {1 + number % 5} A, critical: no, place: locker}}\n"
+            yield f"  pump {number}: {{current: 0.{1 + number % 9} A, critical: no, place: locker}}\n"
 
 
 def main() -> None:
