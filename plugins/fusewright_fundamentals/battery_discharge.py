@@ -4,17 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.rules import (
-    COMMON_PRACTICE,
-    Card,
-    Judgement,
-    Source,
-    Unknown,
-    Value,
-    compare,
-    given,
-    rule,
-)
+from coordination.rules import COMMON_PRACTICE, Card, Judgement, compare, rule
+from fusewright_fundamentals.stated import stated
 
 CARD = Card(
     name="battery-discharge",
@@ -33,13 +24,7 @@ def battery_discharge(source: Any, study: Any) -> Judgement | None:
     """Discharge current in this condition against the continuous one its maker allows."""
     if source.part is None or source.name in study.condition.without:
         return None
-    return compare(study.battery_current(source), at_most=_continuous(source.part))
-
-
-def _continuous(part: Any) -> Value:
-    quantity = "continuous discharge current"
-    if part.discharge is None or part.discharge.continuous is None:
-        return Unknown(quantity, (f"{part.id}: discharge.continuous",))
-    text = part.written.get("discharge.continuous", "")
-    source = Source("part data", clause=part.id)
-    return given(quantity, "I_dis", part.discharge.continuous, "A", source, text)
+    allowed = stated(
+        source.part, "discharge.continuous", "continuous discharge current", "I_dis", "A"
+    )
+    return compare(study.battery_current(source), at_most=allowed)

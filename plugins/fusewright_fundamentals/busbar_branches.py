@@ -12,7 +12,7 @@ from typing import Any
 
 from coordination.rules import Derived, Value
 from fusewright_fundamentals.cranking_path import starter_at
-from fusewright_fundamentals.joined import is_device
+from fusewright_fundamentals.joined import elements_at, is_device
 from fusewright_fundamentals.overload_bound import device_limit, feeds, smallest, total
 
 
@@ -58,13 +58,15 @@ def _joined(busbar: Any, study: Any) -> Iterator[Branch]:
         if not all(study.closed(element) for element in circuit.elements):
             continue
         if circuit.start == busbar.name:
-            yield _branch(circuit.name, circuit.elements[0], circuit.end, "end", study)
+            yield _branch(circuit, circuit.elements[0], "end", study)
         if circuit.end == busbar.name:
-            yield _branch(circuit.name, circuit.elements[-1], circuit.start, "start", study)
+            yield _branch(circuit, circuit.elements[-1], "start", study)
 
 
-def _branch(name: str, first: Any, far: str, away: str, study: Any) -> Branch:
+def _branch(circuit: Any, first: Any, away: str, study: Any) -> Branch:
     """A branch seen from the bar: its first element, and which end of that points away from it."""
+    name, far = circuit.name, getattr(circuit, away)
+    alone = len(list(elements_at(far, study))) == 1 and not _tapped(circuit, study)
     side = study.protectors(first, away)
     own = (first,) if is_device(first) else ()
     devices = (*own, *study.series_devices(first))
@@ -76,10 +78,15 @@ def _branch(name: str, first: Any, far: str, away: str, study: Any) -> Branch:
     return Branch(
         name,
         gives=feeds(side),
-        takes=not _only_gives(far, study) and not (leaving is None and starter_at(far, study)),
+        takes=not (alone and (_only_gives(far, study) or (not series and starter_at(far, study)))),
         inward=smallest(f"what comes from {name}", "I", coming) if coming else None,
         outward=leaving,
     )
+
+
+def _tapped(circuit: Any, study: Any) -> bool:
+    """Whether another circuit begins or ends at one of this circuit's junctions."""
+    return any(len(list(elements_at(e.end, study))) > 2 for e in circuit.elements[:-1])
 
 
 def _only_gives(point: str, study: Any) -> bool:

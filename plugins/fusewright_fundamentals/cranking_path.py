@@ -23,7 +23,7 @@ def cranking_note(cable: Any, study: Any) -> Judgement | None:
     if any(starter_at(point, study) for point in (circuit.start, circuit.end)):
         return _exempt(circuit, study)
     for near, far in ((circuit.start, circuit.end), (circuit.end, circuit.start)):
-        if _battery(near, study) and _feedsstarter_at(far, circuit, study):
+        if _battery(near, study) and _feeds_starter(far, circuit, study):
             return _exempt(circuit, study)
     return None
 
@@ -45,7 +45,7 @@ def _exempt(circuit: Any, study: Any) -> Judgement:
     return note(f"cranking conductor, exempt by custom{also}", source=COMMON_PRACTICE)
 
 
-def _feedsstarter_at(point: str, circuit: Any, study: Any) -> bool:
+def _feeds_starter(point: str, circuit: Any, study: Any) -> bool:
     others = list(_joined(point, circuit, study))
     starters = [
         other for other in others if starter_at(other.start, study) or starter_at(other.end, study)

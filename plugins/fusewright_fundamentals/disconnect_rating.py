@@ -63,10 +63,11 @@ def _peak(load: Value, equipment: Any, draws: float, share: Value) -> Value:
     """
     if isinstance(load, Unknown):
         return load
-    name, line = equipment.name, Source("system file", clause=f"line {equipment.line}")
+    name = equipment.name
+    source = Source("system file", clause=f"{name}: surge.current")
     text = equipment.written.get("surge.current", "")
-    peak = given(f"surge of {name}", "I_p", equipment.surge.current, "A", line, text)
-    part = given(f"part of {name} that draws", "k", draws, "", line)
+    peak = given(f"surge of {name}", "I_p", equipment.surge.current, "A", source, text)
+    part = given(f"part of {name} that draws", "k", draws, "", Source("system file", "draw"))
     own = _own_current(equipment)
     formula = f"{load.symbol} + s × (I_p - k × I_e)"
     return derive(_swap, "load with surge", "I_max", "A", formula, load, share, peak, part, own)
@@ -103,5 +104,5 @@ def _allowed(part: Any, equipment: Any, peak: Value, rated: Value) -> Value:
         return Unknown("intermittent rating", (f"{part.id}: intermittent for >= {time:g} s",))
     current, number = max(rows)
     text = part.written.get(f"intermittent.{number}.current", "")
-    source = Source("part data", clause=part.id)
+    source = Source("part data", clause=f"{part.id}: intermittent.{number}.current")
     return given("intermittent rating", "I_int", current, "A", source, text)

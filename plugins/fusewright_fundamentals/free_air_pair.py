@@ -27,6 +27,8 @@ from coordination.rules import (
 #: What conduit, loom or a sheath leaves of the current in open air: the smallest share that single
 #: cores in conduit (method B1) keep of those touching in air (method F) is 477 A / 629 A = 0.758.
 SHEATHED = 0.75
+#: Largest area [m²] of which a thinner wall never raises the ampacity.
+LARGEST_ASSUMED = 150e-6
 
 NAME = "pair-in-free-air"
 _BALANCE = Source(
@@ -69,7 +71,7 @@ def _single(leg: Installation) -> Value:
         "1.13 × sqrt(4 × S / π)", _as(leg.area, "S"), source=_STRANDS,
     )  # fmt: skip
     limit, air = _as(leg.insulation_temperature, "T_r"), _as(leg.ambient, "T_a")
-    outside = _as(leg.outside_diameter, "D")
+    outside = _outside(leg, conductor)
     heat = _step(
         allowed_heat, "heat that warms it to its limit", "W", "W/m",
         "solve T_r - T_a = W × R_th(d, D) + (W / (π × D × h(D)))^0.8",
@@ -82,6 +84,19 @@ def _single(leg: Installation) -> Value:
     )  # fmt: skip
     quantity = "current of one pair alone"
     return _step(ampacity_from_heat, quantity, "I", "A", "sqrt(W / r)", heat, hot)
+
+
+def _outside(leg: Installation, conductor: Value) -> Value:
+    """Diameter over the insulation; where it is not stated, the least it can be.
+
+    A bare conductor sheds its heat worst up to 150 mm²: any wall to 3 mm raises the ampacity there.
+    """
+    area, stated = leg.area, leg.outside_diameter
+    small = isinstance(area, Derived) and area.value <= LARGEST_ASSUMED
+    if isinstance(stated, Derived) or not small:
+        return _as(stated, "D")
+    quantity = "diameter over the insulation, not stated: the conductor's own"
+    return _step(lambda d: d, quantity, "D", "m", "d", conductor, source=COMMON_PRACTICE)
 
 
 def _sheath(sheathed: bool | None) -> Derived:

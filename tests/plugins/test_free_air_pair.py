@@ -76,13 +76,48 @@ def test_never_above_published_copper_in_free_air() -> None:
 
 @pytest.mark.parametrize(
     "field",
-    ["area", "insulation_temperature", "resistance_20c_max", "outside_diameter", "ambient"],
+    ["area", "insulation_temperature", "resistance_20c_max", "ambient"],
 )
 def test_anything_unknown_leaves_it_unknown(field: str) -> None:
     change: dict[str, Any] = {field: Unknown(field, (f"cable-x: {field}",))}
     found = BASIS.ampacity(replace(LEG, **change))
     assert isinstance(found, Unknown)
     assert found.missing == (f"cable-x: {field}",)
+
+
+NOT_STATED = Unknown("diameter", ("cable-x: outside_diameter",))
+
+
+def test_outside_diameter_not_stated_counts_as_the_conductors_own() -> None:
+    """Bare: h = 0.29 / sqrt(0.010668) + 2.35 = 5.158; π × 0.010668 × 5.158 × 75^1.25 = 38.15 W/m.
+
+    sqrt(38.15 / 0.36284e-3) = 324.3 A, less than the 331.2 A with the insulation it has.
+    """
+    found = BASIS.ampacity(replace(LEG, outside_diameter=NOT_STATED))
+    assert isinstance(found, Derived)
+    assert found.value == pytest.approx(324.3, abs=0.15)
+
+
+@pytest.mark.parametrize("wall", [0.3e-3, 0.8e-3, 1.6e-3, 3e-3])
+@pytest.mark.parametrize("area", [0.75e-6, 2.5e-6, 16e-6, 50e-6, 95e-6, 120e-6, 150e-6])
+def test_any_ordinary_wall_bears_no_less_than_none(area: float, wall: float) -> None:
+    conductor = 1.13 * (4 * area / 3.14159265) ** 0.5
+    leg = replace(
+        LEG, area=figure(area, "m²"), outside_diameter=figure(conductor + 2 * wall, "m")
+    )
+    walled = BASIS.ampacity(leg)
+    bare = BASIS.ampacity(replace(leg, outside_diameter=NOT_STATED))
+    assert isinstance(walled, Derived)
+    assert isinstance(bare, Derived)
+    assert bare.value <= walled.value
+
+
+def test_outside_diameter_of_a_large_cable_is_needed() -> None:
+    found = BASIS.ampacity(
+        replace(LEG, area=figure(185e-6, "m²"), outside_diameter=NOT_STATED)
+    )
+    assert isinstance(found, Unknown)
+    assert found.missing == ("cable-x: outside_diameter",)
 
 
 @pytest.mark.parametrize(
