@@ -6,7 +6,7 @@ Imported when the table of `units` has no answer. The one unit registry is made 
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Final
 
 from catalogue.units import ALIKE, CALLED, SI_UNITS, UNITS, WANTED
@@ -60,6 +60,7 @@ def parse_unusual(text: str, dimension: str) -> float:
     return float(number) * factor
 
 
+@lru_cache(maxsize=256)
 def _factor(unit: str, si: str) -> float | None:
     """What one `unit` is in `si` by pint; None if it is no unit of that dimension."""
     try:
