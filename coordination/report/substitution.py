@@ -12,14 +12,17 @@ from typing import TYPE_CHECKING
 from coordination.report.wording import clean, number
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from coordination.trace import Derived
 
 #: Signs that raise the operand before them: the operand then needs brackets.
 _POWER = re.compile(r"\s*(?:[⁰¹²³⁴-⁹⁺⁻]|\*\*|\^)")
 _BLANK = re.compile(r"\s+$")
-_POWER_END = r"[⁰¹²³⁴-⁹]*"
+_PRODUCT = re.compile(r"[⁰¹²³⁴-⁹]*\s+")
+#: Raised digits are word characters to Python, but "S²" is the symbol S.
+_WORD = r"[^\W⁰¹²³⁴-⁹]"
+_TOKEN = re.compile(rf"(?<!{_WORD})(?!\d){_WORD}+")
 
 
 def working(step: Derived) -> str:
@@ -46,16 +49,11 @@ class _Values:
         self._by_symbol: dict[str, list[Derived]] = {}
         for item in inputs:
             self._by_symbol.setdefault(item.symbol, []).append(item)
-        longest_first = sorted(self._by_symbol, key=len, reverse=True)
-        # Raised digits are word characters to Python, but "S²" is the symbol S.
-        word = r"[^\W⁰¹²³⁴-⁹]"
-        self.pattern = re.compile(
-            rf"(?<!{word})(?:{'|'.join(map(re.escape, longest_first))})(?!{word})"
-        )
-        found = self.pattern.findall(formula)
+        self.found = list(_pattern_for(self._by_symbol).finditer(formula))
+        names = [match.group() for match in self.found]
         for symbol, items in list(self._by_symbol.items()):
             # Two inputs, one symbol, used some other number of times: nobody knows which is which.
-            if len(items) > 1 and len(items) != found.count(symbol):
+            if len(items) > 1 and len(items) != names.count(symbol):
                 del self._by_symbol[symbol]
 
     def next(self, symbol: str) -> Derived | None:
@@ -65,9 +63,17 @@ class _Values:
         return items.pop(0) if len(items) > 1 else items[0]
 
 
+def _pattern_for(symbols: Iterable[str]) -> re.Pattern[str]:
+    """One pattern serves all plain symbols; one a step would take most of a report's time."""
+    if all(map(_TOKEN.fullmatch, symbols)):
+        return _TOKEN
+    longest_first = "|".join(map(re.escape, sorted(symbols, key=len, reverse=True)))
+    return re.compile(rf"(?<!{_WORD})(?:{longest_first})(?!{_WORD})")
+
+
 def _pieces(formula: str, values: _Values) -> Iterator[str]:
     end, after_operand = 0, False
-    for match in values.pattern.finditer(formula):
+    for match in values.found:
         between, end = formula[end : match.start()], match.end()
         item = values.next(match.group())
         yield _joint(between, after_operand and item is not None)
@@ -78,7 +84,7 @@ def _pieces(formula: str, values: _Values) -> Iterator[str]:
 
 def _joint(between: str, product: bool) -> str:
     """What stands between two operands; a bare blank there means a product ("I² t")."""
-    if product and re.fullmatch(_POWER_END + r"\s+", between):
+    if product and _PRODUCT.fullmatch(between):
         return clean(_BLANK.sub(" × ", between))
     return clean(between)
 

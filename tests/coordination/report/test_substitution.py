@@ -100,3 +100,7 @@ def test_every_symbol_of_a_sum_is_replaced_by_its_own_value(
 @pytest.mark.parametrize("symbol", ["a.b", "Σ(I)", "ΔT", "R'"])
 def test_signs_in_a_symbol_are_no_pattern(symbol: str) -> None:
     assert with_numbers(step(f"2·{symbol}", number(symbol, 3.0))) == "2·3.00 A"
+
+
+def test_a_letter_behind_a_digit_is_no_symbol() -> None:
+    assert with_numbers(step("2e · e", number("e", 3.0))) == "2e · 3.00 A"
