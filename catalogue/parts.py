@@ -243,7 +243,7 @@ class Channel(Part):
     )
     derating: tuple[tuple[float, float], ...] = rows(
         "pairs",
-        (("temperature", "temperature"), ("factor", "ratio")),
+        (("temperature", "temperature"), ("factor", "factor")),
         "share of the rating at each ambient",
     )
 

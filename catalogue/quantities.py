@@ -88,11 +88,13 @@ def _in_range(value: float, dimension: str, text: str) -> float:
     """The value, if anything can be that large or that small; a negative zero becomes zero."""
     if value == 0.0:
         return 0.0
+    if dimension == "temperature" and abs(value) <= LARGEST:
+        if value < ABSOLUTE_ZERO:
+            raise QuantityError(f"{text[:40]!r} is below absolute zero")
+        return value
     if not SMALLEST <= abs(value) <= LARGEST:
         size = "small" if abs(value) < SMALLEST else "large"
         raise QuantityError(f"{text[:40]!r} is too {size} to be a {dimension.replace('_', ' ')}")
-    if dimension == "temperature" and value < ABSOLUTE_ZERO:
-        raise QuantityError(f"{text[:40]!r} is below absolute zero")
     return value
 
 

@@ -80,7 +80,7 @@ def export_sheet(catalogue: Catalogue, kind: str | None = None) -> str:
 
 
 def find_parts(catalogue: Catalogue, words: Iterable[str], kind: str | None = None) -> list[Part]:
-    """Parts whose id, description, family or notes have all the words; else the one of a near id.
+    """Parts whose id, description, family or document have all words; else that of a near id.
 
     A word fits where a word of the part begins with it; a number or a single letter must be whole.
     """
@@ -95,7 +95,7 @@ def find_parts(catalogue: Catalogue, words: Iterable[str], kind: str | None = No
 
 
 def _matches(part: Part, wanted: list[str]) -> bool:
-    texts = (part.id, part.kind, part.description, getattr(part, "family", None), part.notes)
+    texts = (part.id, part.kind, part.description, getattr(part, "family", None), part.document)
     text = " ".join(text for text in texts if text).casefold()
     own = set(re.findall(r"[^\W_]+(?:\.\d+)?", text))
     return all(_fits(word, own, text) for word in wanted)

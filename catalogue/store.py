@@ -7,7 +7,9 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import Field
+from functools import cache
 from types import MappingProxyType
 from typing import Any, Final
 
@@ -31,6 +33,30 @@ def _uri(path: str) -> str:
     raw = os.fsencode(name)
     quoted = (chr(b) if 32 < b < 127 and b not in b"%?#" else f"%{b:02x}" for b in raw)
     return "file:" + "".join(quoted)
+
+
+@cache
+def _own_query(kind: str) -> tuple[str, tuple[str, ...]]:
+    """The query for a part's row in the table of its kind, and the columns it gives."""
+    own = (field for field in described(kind) if field.name not in SHARED)
+    names = tuple(column for field in own for column in columns_of(field))
+    return f"SELECT {', '.join(names)} FROM {kind} WHERE id = ?", names
+
+
+@cache
+def _list_query(kind: str) -> tuple[str, tuple[Field[Any], ...]]:
+    """One query for all lists of a part: (list, position, up to three cells); and the fields."""
+    fields = tuple(field for field in described(kind) if field.name in LISTS)
+    selects = ["SELECT 'written', 0, field, text, NULL FROM written WHERE part_id = ?1"]
+    for field in fields:
+        cells = ", ".join((*list_columns(field), "NULL")[:3])
+        table = LISTS[field.name]
+        selects.append(f"SELECT '{field.name}', position, {cells} FROM {table} WHERE part_id = ?1")
+    return " UNION ALL ".join(selects), fields
+
+
+def _in_order(row: tuple[Any, ...]) -> tuple[str, int]:
+    return row[0], row[1]
 
 
 class Store:
@@ -96,29 +122,34 @@ class Store:
         kind, shared = found[0][0], dict(zip(SHARED, found[0][1:], strict=True))
         if kind not in KINDS:
             raise CatalogueError(f"{part_id!r} in {self.path!r} is of unknown kind {kind!r}")
-        values = {**shared, **self._own(kind, part_id)}
-        written = dict(self._rows("SELECT field, text FROM written WHERE part_id = ?", part_id))
-        return KINDS[kind](
-            id=part_id, kind=kind, origin=self.origin, written=MappingProxyType(written), **values
-        )
-
-    def _own(self, kind: str, part_id: str) -> dict[str, Any]:
-        """The fields that the kind adds, lists included."""
-        own = [field for field in described(kind) if field.name not in SHARED]
-        names = [column for field in own for column in columns_of(field)]
-        rows = self._rows(f"SELECT {', '.join(names)} FROM {kind} WHERE id = ?", part_id)
+        query, names = _own_query(kind)
+        rows = self._rows(query, part_id)
         if not rows:
             raise CatalogueError(f"{part_id!r} in {self.path!r} has no row in table {kind}")
         row = dict(zip(names, rows[0], strict=True))
+        own = (field for field in described(kind) if field.name not in SHARED)
         values = {field.name: value_of(field, row) for field in own if field.name not in LISTS}
-        for field in own:
-            if field.name in LISTS:
-                query = (
-                    f"SELECT {', '.join(list_columns(field))} FROM {LISTS[field.name]}"
-                    " WHERE part_id = ? ORDER BY position"
-                )
-                values[field.name] = list_of(field, self._rows(query, part_id))
-        return values
+        lists, written = self._lists(kind, part_id)
+        return KINDS[kind](
+            id=part_id, kind=kind, origin=self.origin, written=written, **shared, **values, **lists
+        )
+
+    def _lists(self, kind: str, part_id: str) -> tuple[dict[str, Any], Mapping[str, str]]:
+        """The list fields of a part, and its texts as written."""
+        query, fields = _list_query(kind)
+        of: dict[str, list[tuple[Any, ...]]] = {field.name: [] for field in fields}
+        written = {}
+        # Sorted by list and position; SQLite sorts slower than that.
+        for name, _, *cells in sorted(self._rows(query, part_id), key=_in_order):
+            if name == "written":
+                written[cells[0]] = cells[1]
+            else:
+                of[name].append(tuple(cells))
+        lists = {
+            field.name: list_of(field, [row[: len(list_columns(field))] for row in of[field.name]])
+            for field in fields
+        }
+        return lists, MappingProxyType(written)
 
     def ids(self, kind: str | None = None) -> list[str]:
         """Ids in alphabetical order, of one kind or all."""

@@ -86,7 +86,7 @@ def find(
     catalogue: CataloguePath = None,
     debug: Debug = False,
 ) -> None:
-    """Find parts whose id, description, family or notes have all the words."""
+    """Find parts whose id, description, family or document have all the words."""
 
     def action() -> int:
         from catalogue.shop import find_parts
