@@ -91,7 +91,7 @@ def _read_element(
     values.setdefault("place", place)
     return Element(
         name=name, line=node.line, written=written, kind=kind, circuit=circuit, number=number,
-        start=start, end=end, **_of_model(reader, kind, values),
+        start=start, end=end, **_of_model(reader, kind, values, written),
     )
 
 
@@ -133,7 +133,9 @@ def _name(reader: Reader, node: Node, kind: str, name: str) -> str:
     return name
 
 
-def _of_model(reader: Reader, kind: str, values: dict[str, Any]) -> dict[str, Any]:
+def _of_model(
+    reader: Reader, kind: str, values: dict[str, Any], written: Written
+) -> dict[str, Any]:
     """The values under the names of the model's fields."""
     if kind == "cable":
         stated = values.pop("return", None)
@@ -146,6 +148,8 @@ def _of_model(reader: Reader, kind: str, values: dict[str, Any]) -> dict[str, An
         values["normally_open"] = values.pop("normally", "closed") == "open"
     elif kind == "joint":
         band = values.pop("part")
+        for key in [key for key in written if key.startswith("joint")]:
+            written["resistance" + key.removeprefix("joint")] = written.pop(key)
         if band is not None:
             values["resistance_min"], values["resistance_max"] = band.min, band.max
     return values
@@ -158,7 +162,8 @@ def read_return(reader: Reader, node: Node) -> Return | None:
         if isinstance(node, Scalar) and node.text == "none":
             return Return(kind="none", line=node.line)
         if not isinstance(node, Broken):
-            reader.notes.say(node, "return wants a path", ways)
+            what = quoted(node.text) if isinstance(node, Scalar) else "a list"
+            reader.notes.say(node, f"return cannot be {what}", ways)
         return None
     written: Written = {}
     values = read_record(reader, node, node, RETURN, written)

@@ -46,13 +46,13 @@ class Notes:
 
     def unknown(self, at: Placed, what: str, word: str, choices: Iterable[str]) -> None:
         """Note that `word` is none of `choices`, with the nearest of them if one is near."""
-        words = sorted(set(choices))
+        words = [] if self.full() else sorted(set(choices))
         allowed = ", ".join(words) if len(words) <= _SHOWN else ""
         self.say(at, what, allowed, self.nearest(word, words))
 
     def nearest(self, word: str, choices: Iterable[str]) -> str:
         """The choice most like `word`; empty if none is near, or after many searches."""
-        if self.tired():
+        if self.tired() or self.full():
             return ""
         self._searches += 1
         from rapidfuzz import fuzz, process

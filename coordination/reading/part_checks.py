@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from itertools import pairwise
 from math import exp, log
 from typing import Any
 
-from catalogue.parts import Curve, InterruptRating
+from catalogue.records import Curve, InterruptRating
 from coordination.reading.nodes import Listing, Node, Table
 from coordination.reading.reader import Reader
 
@@ -29,21 +30,16 @@ def _row(node: Node, number: int) -> Node:
 
 def _check_ratings(reader: Reader, node: Node, ratings: tuple[InterruptRating, ...]) -> None:
     """One row a voltage, and never a larger current at a higher voltage."""
-    for number, row in enumerate(ratings):
-        for other in ratings[:number]:
-            if other.voltage == row.voltage:
-                reader.notes.say(_row(node, number), f"two interrupt ratings at {row.voltage:g} V",
-                                 "one row for each voltage")
-                break
-            lower, higher = sorted((row, other), key=lambda rating: rating.voltage)
-            if higher.current > lower.current:
-                reader.notes.say(
-                    _row(node, number),
-                    f"{higher.current:g} A at {higher.voltage:g} V, but only {lower.current:g} A"
-                    f" at {lower.voltage:g} V",
-                    "interrupt ratings that do not rise with voltage",
-                )
-                break
+    rows = sorted(enumerate(ratings), key=lambda row: row[1].voltage)
+    for (number, lower), (other, higher) in pairwise(rows):
+        at = _row(node, max(number, other))
+        if higher.voltage == lower.voltage:
+            what = f"two interrupt ratings at {lower.voltage:g} V"
+            reader.notes.say(at, what, "one row for each voltage")
+        elif higher.current > lower.current:
+            what = (f"{higher.current:g} A at {higher.voltage:g} V,"
+                    f" but only {lower.current:g} A at {lower.voltage:g} V")
+            reader.notes.say(at, what, "interrupt ratings that do not rise with voltage")
 
 
 def _check_derating(reader: Reader, node: Node, derating: Points) -> None:
@@ -93,9 +89,14 @@ def _check_side(reader: Reader, node: Node, path: str, points: Points) -> bool:
 
 def _time_at(points: Points, current: float) -> float | None:
     """The time [s] at a current [A] on straight lines in log-log; None outside the points."""
-    for (current_1, time_1), (current_2, time_2) in pairwise(points):
-        if current_1 <= current <= current_2:
-            share = log(current / current_1) / log(current_2 / current_1)
-            return exp(log(time_1) + share * log(time_2 / time_1))
-    return next((time for at, time in points if at == current), None)
-
+    after = bisect_left(points, current, key=lambda point: point[0])
+    if after == len(points):
+        return None
+    current_2, time_2 = points[after]
+    if current_2 == current:
+        return time_2
+    if after == 0:
+        return None
+    current_1, time_1 = points[after - 1]
+    share = log(current / current_1) / log(current_2 / current_1)
+    return exp(log(time_1) + share * log(time_2 / time_1))

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from catalogue.parts import KINDS, Band
+from catalogue.parts import KINDS
 from catalogue.quantities import QuantityError, awg_area
+from catalogue.records import Band
 from coordination.reading.fields import part_table
 from coordination.reading.nodes import Broken, Node, Scalar, Table
 from coordination.reading.part_checks import check_part
@@ -20,6 +21,8 @@ from coordination.reading.text import quoted
 #: Share by which a battery's resistance may lie under and over a single stated value.
 BAND_UNDER: Final = 0.15
 BAND_OVER: Final = 0.60
+#: Share by which a stated area may differ from that of the stated gauge.
+GAUGE_TOLERANCE: Final = 0.02
 #: How a band that was widened so is marked in `written["resistance.assumed"]`.
 ASSUMED: Final = "-15 % / +60 %"
 
@@ -82,12 +85,10 @@ def _area_of_gauge(
     try:
         area = awg_area(size)
     except QuantityError as error:
-        reader.notes.say(at, f"awg: {error.message}", error.hint)
+        reader.notes.say(at, f"awg: {error.message}; {error.hint}")
         return
     written["awg"] = size
     stated = values.setdefault("area", area)
-    if stated is area and "area" not in node.entries:
-        written["area"] = f"{size} AWG"
-    elif abs(stated - area) > 0.02 * area:
+    if abs(stated - area) > GAUGE_TOLERANCE * area:
         what = f"{size} AWG is {area * 1e6:.4g} mm², but area says {quoted(written['area'])}"
         reader.notes.say(at, what, "one of awg and area, or the two within 2 %")

@@ -48,14 +48,25 @@ def read_bytes(data: bytes, file: str, catalogue: Catalogue) -> System:
     return system
 
 
+def _misspelt(reader: Reader, root: Table) -> dict[str, Node]:
+    """Sections under a key that is nearly theirs: read too, so that their names are known."""
+    found: dict[str, Node] = {}
+    for key, (_, node) in root.entries.items():
+        if key not in SYSTEM.fields:
+            near = reader.notes.nearest(key, SYSTEM.fields)
+            if near and SYSTEM.fields[near].shape == "section":
+                found[near] = node
+    return found
+
+
 def _read_sections(reader: Reader, root: Table) -> System:
     """Every section, in the order in which they need one another."""
     written: Written = {}
-    values = read_record(reader, root, root, SYSTEM, written)
+    values = _misspelt(reader, root) | read_record(reader, root, root, SYSTEM, written)
 
     def section(key: str) -> Node:
         node: Node = values.get(key, _NOTHING)
-        if key in ("sources", "circuits") and key in values and not reader.entries(node):
+        if key in ("sources", "circuits") and key in root.entries and not reader.entries(node):
             reader.notes.say(root.entries[key][0], f"{key} has no entries: nothing can be checked")
         return node
 

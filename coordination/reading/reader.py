@@ -16,7 +16,7 @@ from coordination.reading.fields import Field
 from coordination.reading.nodes import Broken, Listing, Node, Scalar, Table
 from coordination.reading.notes import Notes, name_problem
 from coordination.reading.references import References
-from coordination.reading.text import quoted
+from coordination.reading.text import in_words, quoted
 
 
 class Catalogue(Protocol):
@@ -39,6 +39,11 @@ class Slot(NamedTuple):
     field: Field
     path: str
     written: Written
+
+    @property
+    def shown(self) -> str:
+        """The path as messages say it."""
+        return in_words(self.path)
 
     def inner(self, name: str, field: Field) -> Slot:
         """The slot of a value inside this one."""

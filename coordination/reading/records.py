@@ -55,7 +55,7 @@ def read_record(
             values[key] = value
     for key in table.required:
         if key not in entries:
-            reader.notes.say(at, f"{key} is missing: {known[key].meaning}")
+            reader.notes.say(at, f"{prefix}{key} is missing: {known[key].meaning}")
     return values
 
 

@@ -61,6 +61,7 @@ class References:
     declared: dict[str, tuple[str, Placed]] = field(default_factory=dict)
     _twice: list[tuple[str, str, Placed]] = field(default_factory=list)
     _uses: list[_Use] = field(default_factory=list)
+    _fit: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
     def declare(self, name: str, kind: str, at: Placed) -> None:
         """`name` is the name of a thing of `kind`; names are one space, so that each is unique."""
@@ -98,5 +99,13 @@ class References:
             notes.say(use.at, what, f"{use.name}.input, {use.name}.output")
             return
         what = f"{quoted(use.name)} is a {kind}" if kind else f"nothing is named {quoted(use.name)}"
-        fitting = [name for name, (of, _) in self.declared.items() if of in role.kinds]
-        notes.say(use.at, what, role.words, "" if kind else notes.nearest(use.name, fitting))
+        fitting = () if kind else self._fitting(use.role)
+        notes.say(use.at, what, role.words, notes.nearest(use.name, fitting) if fitting else "")
+
+    def _fitting(self, role: str) -> tuple[str, ...]:
+        """Every name that fits a role."""
+        if role not in self._fit:
+            kinds = ROLES[role].kinds
+            fit = (name for name, (kind, _) in self.declared.items() if kind in kinds)
+            self._fit[role] = tuple(fit)
+        return self._fit[role]

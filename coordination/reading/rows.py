@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, Final
+from typing import Any
 
-from catalogue.parts import Band, BreakingRating, CurrentFor, Curve, Discharge, InterruptRating
+from catalogue.layout import RECORDS
+from catalogue.records import Band, Curve, Discharge
 from coordination.reading.fields import CURVE_POINT, Field, column_field
 from coordination.reading.nodes import Listing, Node, Table
 from coordination.reading.reader import Reader, Slot
@@ -13,13 +14,6 @@ from coordination.reading.scalars import read_quantity
 from coordination.reading.text import quoted
 
 Point = tuple[float, float]
-
-#: Columns of a record or a row -> what they make.
-RECORDS: Final[Mapping[tuple[str, ...], type]] = {
-    ("voltage", "current"): InterruptRating,
-    ("current", "time"): CurrentFor,
-    ("current", "voltage"): BreakingRating,
-}
 
 
 def read_band(reader: Reader, node: Node, slot: Slot) -> Band | None:
@@ -36,7 +30,7 @@ def read_band(reader: Reader, node: Node, slot: Slot) -> Band | None:
         return None
     if values[0] > values[1]:
         low, high = quoted(written[path + ".min"]), quoted(written[path + ".max"])
-        reader.notes.say(node, f"{path}: min {low} is above max {high}", "min up to max")
+        reader.notes.say(node, f"{slot.shown}: min {low} is above max {high}", "min at most max")
         return None
     return Band(*values)
 
@@ -51,7 +45,8 @@ def _known(
     for key, (at, _) in entries.items():
         if key not in keys:
             near = reader.notes.nearest(key, keys)
-            reader.notes.say(at, f"unknown key {quoted(key)} in {slot.path}", ", ".join(keys), near)
+            what = f"unknown key {quoted(key)} in {slot.shown}"
+            reader.notes.say(at, what, ", ".join(keys), near)
     return {key: value for key, (_, value) in entries.items() if key in keys}
 
 
@@ -65,7 +60,7 @@ def _columns(
     values: list[float] = []
     for name, field in columns.items():
         if name not in entries:
-            reader.notes.say(node, f"{slot.path} lacks {name}", ", ".join(columns))
+            reader.notes.say(node, f"{slot.shown} lacks {name}", ", ".join(columns))
             continue
         value = read_quantity(reader, entries[name], slot.inner(name, field))
         if value is not None:
@@ -75,9 +70,9 @@ def _columns(
 
 def read_mapping(reader: Reader, node: Node, slot: Slot) -> Any:
     """A record of quantities: a current for a time, a breaking rating, an interrupt rating."""
-    columns = {name: column_field(name, dimension) for name, dimension in slot.field.columns}
-    values = _columns(reader, node, slot, columns)
-    return None if values is None else RECORDS[tuple(columns)](*values)
+    pairs = slot.field.columns
+    values = _columns(reader, node, slot, {name: column_field(name, of) for name, of in pairs})
+    return None if values is None else RECORDS[pairs[0][0], pairs[1][0]](*values)
 
 
 def read_mappings(reader: Reader, node: Node, slot: Slot) -> tuple[Any, ...] | None:
@@ -99,7 +94,7 @@ def read_pairs(reader: Reader, node: Node, slot: Slot) -> tuple[Point, ...] | No
     points: list[Point] = []
     for number, item in enumerate(items):
         if not isinstance(item, Listing) or len(item.items) != 2:
-            reader.notes.say(item, f"{slot.path} wants pairs", f"[{first}, {second}]")
+            reader.notes.say(item, f"{slot.shown} wants pairs", f"[{first}, {second}]")
             continue
         pair = [
             read_quantity(reader, cell, slot.inner(f"{number}.{name}", field))

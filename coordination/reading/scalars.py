@@ -25,37 +25,40 @@ def scalar(reader: Reader, node: Node, slot: Slot, wanted: str) -> str | None:
     if node.__class__ is Scalar:
         if not node.nothing():
             return node.text
-        reader.notes.say(node, f"{slot.path} has no value", wanted)
+        reader.notes.say(node, f"{slot.shown} has no value", wanted)
     elif not isinstance(node, Broken):
         what = "a list" if isinstance(node, Listing) else "a mapping"
-        reader.notes.say(node, f"{slot.path} cannot be {what}", wanted)
+        reader.notes.say(node, f"{slot.shown} cannot be {what}", wanted)
     return None
 
 
 def read_quantity(reader: Reader, node: Node, slot: Slot) -> float | None:
     """A number with a unit, in SI, within the field's limits."""
     text = scalar(reader, node, slot, "a number with a unit")
-    if text is None:
+    # Telling what is wrong with a text is slow; past a point nobody is told any more.
+    if text is None or reader.notes.full():
         return None
     try:
         value = parse(text, slot.field.dimension)
     except QuantityError as error:
-        _note_quantity(reader, node, slot.path, error)
+        _note_quantity(reader, node, slot, error)
         return None
     limits = slot.field.limits
     if limits is not None and not limits.low <= value <= limits.high:
-        reader.notes.say(node, f"{slot.path}: {quoted(text)} is out of range", limits.words)
+        reader.notes.say(node, f"{slot.shown}: {quoted(text)} is out of range", limits.words)
         return None
     slot.written[slot.path] = text
     return value
 
 
-def _note_quantity(reader: Reader, node: Node, path: str, error: QuantityError) -> None:
+def _note_quantity(reader: Reader, node: Node, slot: Slot, error: QuantityError) -> None:
     """Note what is no quantity; "did you mean 5 kA?" becomes the near miss."""
     hint, near = error.hint, ""
     if hint.startswith("did you mean "):
         hint, near = "", hint.removeprefix("did you mean ").rstrip("?")
-    what = f"{path}: {error.message}" + (f"; {hint}" if hint else "")
+    what = error.message + (f"; {hint}" if hint else "")
+    if not what.startswith(slot.path + " "):
+        what = f"{slot.shown}: {what}"
     reader.notes.say(node, what, near_miss=near)
 
 
@@ -65,13 +68,13 @@ def read_text(reader: Reader, node: Node, slot: Slot) -> str | None:
     if text is None:
         return None
     if not text.strip():
-        reader.notes.say(node, f"{slot.path} is empty", slot.field.meaning)
+        reader.notes.say(node, f"{slot.shown} is empty", slot.field.meaning)
         return None
     if text.isprintable():
         return text
     odd = next((c for c in text if not c.isprintable() and c not in _FREE), "")
     if odd:
-        what = f"{slot.path} holds U+{ord(odd):04X}, which does not show"
+        what = f"{slot.shown} holds U+{ord(odd):04X}, which does not show"
         reader.notes.say(node, what, "printable text")
         return None
     return text
@@ -84,7 +87,7 @@ def read_flag(reader: Reader, node: Node, slot: Slot) -> bool | None:
         return None
     value = _FLAGS.get(text.lower())
     if value is None:
-        reader.notes.say(node, f"{slot.path} cannot be {quoted(text)}", "yes, no")
+        reader.notes.say(node, f"{slot.shown} cannot be {quoted(text)}", "yes, no")
     return value
 
 
@@ -95,7 +98,7 @@ def read_whole(reader: Reader, node: Node, slot: Slot) -> int | None:
         return None
     if text.isascii() and text.isdigit() and len(text) <= 4 and 1 <= int(text) <= 1000:
         return int(text)
-    reader.notes.say(node, f"{slot.path} cannot be {quoted(text)}", _WHOLE)
+    reader.notes.say(node, f"{slot.shown} cannot be {quoted(text)}", _WHOLE)
     return None
 
 
@@ -106,7 +109,7 @@ def read_choice(reader: Reader, node: Node, slot: Slot) -> str | None:
     if text is None or text in choices:
         return text
     near = reader.notes.nearest(text, choices)
-    reader.notes.say(node, f"{slot.path} cannot be {quoted(text)}", ", ".join(choices), near)
+    reader.notes.say(node, f"{slot.shown} cannot be {quoted(text)}", ", ".join(choices), near)
     return None
 
 
@@ -120,7 +123,7 @@ def read_date(reader: Reader, node: Node, slot: Slot) -> str | None:
             return text
     except ValueError:
         pass
-    reader.notes.say(node, f"{slot.path}: {quoted(text)} is no date", "YYYY-MM-DD")
+    reader.notes.say(node, f"{slot.shown}: {quoted(text)} is no date", "YYYY-MM-DD")
     return None
 
 
@@ -142,7 +145,7 @@ def read_texts(reader: Reader, node: Node, slot: Slot) -> tuple[str, ...] | None
     """A list of texts, each once and at least one."""
     items = reader.items(node, slot.path, "name")
     if isinstance(node, Listing) and not items:
-        reader.notes.say(node, f"{slot.path} is empty", slot.field.meaning)
+        reader.notes.say(node, f"{slot.shown} is empty", slot.field.meaning)
     found = [(item, read_text(reader, item, slot)) for item in items]
     return _each_once(reader, slot, found) or None
 
@@ -154,7 +157,7 @@ def _each_once(
     kept: dict[str, None] = {}
     for item, text in found:
         if text is not None and text in kept:
-            reader.notes.say(item, f"{quoted(text)} stands twice in {slot.path}", "each once")
+            reader.notes.say(item, f"{quoted(text)} stands twice in {slot.shown}", "each once")
         elif text is not None:
             kept[text] = None
     return tuple(kept)
@@ -162,4 +165,4 @@ def _each_once(
 
 def refuse(reader: Reader, node: Node, slot: Slot) -> None:
     """A key that is kept for later."""
-    reader.notes.say(node, f"{slot.path}: there are no options yet")
+    reader.notes.say(node, f"{slot.shown}: there are no options yet")

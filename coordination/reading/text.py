@@ -61,6 +61,17 @@ def _bad(file: str, what: str, allowed: str = "", before: str | None = None) -> 
     return BadInput((Problem(file, line, column, what, allowed),))
 
 
+def in_words(path: str) -> str:
+    """A field's path for a message: rows are counted from 1, as people do."""
+    words = ""
+    for step in path.split("."):
+        if step.isdigit():
+            words += f" row {int(step) + 1}"
+        else:
+            words += f"{'' if not words else ', ' if words[-1].isdigit() else '.'}{step}"
+    return words
+
+
 def quoted(text: str, longest: int = 60) -> str:
     """`text` in quotes for a message: printable, on one line, and no longer than `longest`."""
     short = text if len(text) <= longest else text[: longest - 1] + "…"

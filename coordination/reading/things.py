@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from catalogue.parts import CurrentFor
+from catalogue.records import CurrentFor
 from coordination.model import Busbar, Converter, Equipment, Place, Source
 from coordination.reading.lookups import DEFAULT_PLACE
 from coordination.reading.nodes import Node, Scalar

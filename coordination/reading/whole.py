@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coordination.model import System
+from coordination.model import Busbar, System
 from coordination.reading.nodes import Node
 from coordination.reading.reader import Reader
 from coordination.reading.text import quoted
@@ -13,9 +13,8 @@ def check_whole(reader: Reader, system: System) -> None:
     failed = reader.references.check(reader.notes)
     if "point" not in failed and system.circuits:
         _check_touched(reader, system)
-    for bar in system.busbars.values():
-        if bar.order:
-            _check_order(reader, system, bar.name, reader.order_at[bar.name])
+    if reader.order_at:
+        _check_orders(reader, system)
 
 
 def _check_touched(reader: Reader, system: System) -> None:
@@ -31,15 +30,27 @@ def _check_touched(reader: Reader, system: System) -> None:
                              f"a circuit from or to {name}.input or {name}.output")
 
 
-def _check_order(reader: Reader, system: System, bar: str, at: Node) -> None:
+def _check_orders(reader: Reader, system: System) -> None:
     """The order along a bar names every circuit that meets there, and no other."""
-    meeting = {c.name for c in system.circuits.values() if bar in (c.start, c.end)}
-    order = system.busbars[bar].order
-    for name in order:
-        if name in system.circuits and name not in meeting:
-            reader.notes.say(at, f"circuit {quoted(name)} does not meet busbar {quoted(bar)}",
-                             "circuits from or to it")
-    missing = ", ".join(sorted(meeting - set(order)))
+    meeting: dict[str, set[str]] = {name: set() for name in reader.order_at}
+    for circuit in system.circuits.values():
+        for point in (circuit.start, circuit.end):
+            meeting.get(point, set()).add(circuit.name)
+    for name, at in reader.order_at.items():
+        bar = system.busbars.get(name)
+        if bar is not None and bar.order:
+            _check_order(reader, system, bar, at, meeting[name])
+
+
+def _check_order(
+    reader: Reader, system: System, bar: Busbar, at: Node, meeting: set[str]
+) -> None:
+    for name in bar.order:
+        circuit = system.circuits.get(name)
+        if circuit and circuit.start and circuit.end and name not in meeting:
+            what = f"circuit {quoted(name)} does not meet busbar {quoted(bar.name)}"
+            reader.notes.say(at, what, "circuits from or to it")
+    missing = ", ".join(sorted(meeting.difference(bar.order)))
     if missing:
-        reader.notes.say(at, f"the order along busbar {quoted(bar)} leaves out {missing}",
-                         "every circuit that meets there")
+        what = f"the order along busbar {quoted(bar.name)} leaves out {quoted(missing)}"
+        reader.notes.say(at, what, "every circuit that meets there")
