@@ -96,7 +96,7 @@ _BY_DIMENSION: Final[dict[str, dict[str, float]]] = {
     },
     "area": {
         "mm²": 1e-6, "mm2": 1e-6, "cm²": 1e-4, "cm2": 1e-4, "m²": 1.0, "m2": 1.0,
-        "kcmil": 1000 * CIRCULAR_MIL, "cmil": CIRCULAR_MIL,
+        "kcmil": 1000 * CIRCULAR_MIL, "MCM": 1000 * CIRCULAR_MIL, "cmil": CIRCULAR_MIL,
     },
     "temperature": {"°C": 1.0, "degC": 1.0, "°F": 5 / 9, "degF": 5 / 9},
     "time": {"s": 1.0, "ms": 1e-3, "μs": 1e-6, "min": 60.0, "h": 3600.0},

@@ -32,8 +32,8 @@ def test_list_names_id_kind_status_and_origin():
 
 def test_show_prints_every_field_as_written_with_document_status_and_origin():
     text = run("show", "fuse-t-300-dc")
-    expected = ("rated_current      300 A", "interrupt_ratings  20000 A @ 125 V", "405 A for 7200 s")
-    for words in (*expected, "draft", "UL 248-15", "common practice", "generic part"):
+    figures = ("rated_current      300 A", "20000 A @ 125 V", "405 A for 7200 s")
+    for words in (*figures, "draft", "UL 248-15", "common practice", "generic part"):
         assert words in text
 
 

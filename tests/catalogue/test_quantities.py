@@ -30,7 +30,7 @@ PINT = {
     "m": "meter", "mm": "millimeter", "cm": "centimeter", "km": "kilometer",
     "in": "inch", "ft": "foot", "yd": "yard",
     "mm²": "millimeter**2", "mm2": "millimeter**2", "cm²": "centimeter**2", "cm2": "centimeter**2",
-    "m²": "meter**2", "m2": "meter**2", "cmil": "circular_mil", "kcmil": "kilocircular_mil",
+    "m²": "meter**2", "m2": "meter**2", "cmil": "circular_mil", "kcmil": "kilocircular_mil", "MCM": "kilocircular_mil",
     "°C": "delta_degC", "degC": "delta_degC", "°F": "delta_degF", "degF": "delta_degF",
     "s": "second", "ms": "millisecond", "μs": "microsecond", "min": "minute", "h": "hour",
     "H": "henry", "mH": "millihenry", "μH": "microhenry", "nH": "nanohenry",
