@@ -13,16 +13,18 @@ from collections.abc import Iterable
 from heapq import heapify, heappop, heappush
 from operator import itemgetter, mul
 
+from coordination.study import full
+
 #: Junctions left before it pays to ask whether the rest is nearly full.
 FEW = 12
 #: Share of the rest that the least joined junction must be joined to, to treat the rest as full.
-FULL = 0.4
+FULL = 0.6
 
 
 class Factor:
     """A core with its junctions eliminated, ready to be solved for any currents."""
 
-    __slots__ = ("_inverse", "_near", "_order", "_share", "_unit", "size")
+    __slots__ = ("_full", "_inverse", "_near", "_order", "_share", "_unit", "size")
 
     def __init__(self, shunts: Iterable[float], joints: Iterable[tuple[int, int, float]]) -> None:
         shunt = list(shunts)
@@ -35,8 +37,11 @@ class Factor:
         self._near: list[list[int]] = []
         self._share: list[list[float]] = []
         self._unit: list[float] = []
+        self._full = -1
         self._inverse: list[dict[int, float]] | None = None
         self._eliminate(shunt, rows)
+        if self._full < 0:
+            self._full = self.size
 
     def _eliminate(self, shunt: list[float], rows: list[dict[int, float]]) -> None:
         queue = [(len(row), point) for point, row in enumerate(rows)]
@@ -74,21 +79,16 @@ class Factor:
         self, points: list[int], shunt: list[float], rows: list[dict[int, float]]
     ) -> None:
         """Eliminate what is left, one list of conductances to all later junctions for each."""
-        full = [
+        joints = [
             [rows[point].get(later, 0.0) for later in points[position + 1 :]]
             for position, point in enumerate(points)
         ]
-        for position, point in enumerate(points):
-            near, joined = points[position + 1 :], full[position]
-            share = self._pivot(point, near, joined, shunt[point])
-            own = shunt[point]
-            for step, part in enumerate(share, 1):
-                if part:
-                    shunt[points[position + step]] += part * own
-                    row = full[position + step]
-                    full[position + step] = [
-                        old + part * more for old, more in zip(row, joined[step:], strict=True)
-                    ]
+        units, parts = full.eliminate(joints, [shunt[point] for point in points])
+        self._full = len(self._order)
+        self._order += points
+        self._unit += units
+        self._share += parts
+        self._near += [points[position + 1 :] for position in range(len(points))]
 
     def solve(self, currents: list[float]) -> list[float]:
         """Voltage [V] of every junction for the currents [A] fed into them."""
@@ -108,22 +108,31 @@ class Factor:
     def inverse(self) -> list[dict[int, float]]:
         """Entries of the inverse [Ω]: of each junction with itself and with all it was joined to."""
         if self._inverse is None:
-            found: list[dict[int, float]] = [{} for _ in range(self.size)]
-            for position in range(self.size - 1, -1, -1):
-                point, near, share = self._order[position], self._near[position], self._share[position]
-                own = found[point]
-                diagonal = self._unit[position]
-                pick = itemgetter(*near) if len(near) > 1 else None
-                for other, part in zip(near, share, strict=True):
-                    row = found[other]
-                    entry = sum(map(mul, share, pick(row))) if pick else part * row[other]
-                    own[other] = entry
-                    diagonal += part * entry
-                for other, entry in own.items():
-                    found[other][point] = entry
-                own[point] = diagonal
-            self._inverse = found
+            self._inverse = found = [{} for _ in range(self.size)]
+            self._invert_full(found)
+            for position in range(self._full - 1, -1, -1):
+                self._invert(position, found)
         return self._inverse
+
+    def _invert_full(self, found: list[dict[int, float]]) -> None:
+        points = self._order[: self._full - 1 if self._full else None : -1]
+        rows = full.invert(self._unit[self._full :], self._share[self._full :])
+        for point, row in zip(points, reversed(rows), strict=True):
+            found[point] = dict(zip(points, row, strict=True))
+
+    def _invert(self, position: int, found: list[dict[int, float]]) -> None:
+        """Entries of one junction, from those of the junctions it was joined to."""
+        point, near, share = self._order[position], self._near[position], self._share[position]
+        own = found[point]
+        if len(near) == 1:
+            own[near[0]] = share[0] * found[near[0]][near[0]]
+        elif near:
+            pick = itemgetter(*near)
+            for other in near:
+                own[other] = sum(map(mul, share, pick(found[other])))
+        for other, entry in own.items():
+            found[other][point] = entry
+        own[point] = self._unit[position] + sum(map(mul, share, own.values()))
 
 
 def _mesh(

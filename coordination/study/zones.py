@@ -2,7 +2,8 @@
 
 What it protects are the points beyond it up to the next devices. Where only one side is fed, all
 that flows to such a fault comes through the element, and the least fault current of the zone is it.
-Where both are, part of it comes from elsewhere, and both sides are zones.
+Where both are, part of it comes from elsewhere, and both sides are zones. In a loop only those faults
+count to which current flows through the element: others are fed, and cleared, from elsewhere.
 """
 
 from __future__ import annotations
@@ -12,6 +13,10 @@ from functools import cached_property
 
 from coordination.study.figures import Figures
 from coordination.study.reach import Reach
+
+
+#: Share of a fault's current below which what flows through an element is rounding.
+ROUNDING = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,17 +147,24 @@ class Zones:
         before = (voltage[0] - voltage[1]) / total
         hung = self._hung_on(number)
         best = Weakest(float("inf"), -1)
-        for point in self.points(branch):
+        for point, direction in self._toward(branch):
             shift = (head[point] - tail[point]) / total
             if point in hung:
                 position = hung[point]
                 place = places[position]
                 # Trees hung inside a chain have no source: all of the fault comes by the chain.
                 shift -= ((total - place) if at <= position else -place) / total
-            through = abs(before - shift * faults.short[point])
-            if through < best.current:
+            through = before - shift * faults.short[point]
+            through *= direction if chain.forward[at] else -direction
+            if ROUNDING * faults.short[point] < through < best.current:
                 best = Weakest(through, point)
-        return best
+        return best if best.point >= 0 else Weakest(0.0, -1)
+
+    def _toward(self, branch: int) -> list[tuple[int, int]]:
+        """Points beyond a branch, +1 those beyond its end and -1 those beyond its start."""
+        ends = self.network.branches[branch]
+        beyond = [(point, 1) for point in self.reach.zone(ends.end, branch).lengths]
+        return beyond + [(point, -1) for point in self.reach.zone(ends.start, branch).lengths]
 
     def _hung_on(self, number: int) -> dict[int, int]:
         """Points of a chain, and of the trees that hang on it, to the place along the chain."""
