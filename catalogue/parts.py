@@ -22,23 +22,10 @@ from catalogue.records import (
 )
 
 __all__ = [
-    "KINDS",
-    "Band",
-    "Battery",
-    "Breaker",
-    "BreakingRating",
-    "BusbarPart",
-    "Cable",
-    "Channel",
-    "CurrentFor",
-    "Curve",
-    "Discharge",
-    "Disconnect",
-    "Fuse",
-    "InterruptRating",
-    "OvercurrentPart",
+    "KINDS", "Band", "Battery", "Breaker", "BreakingRating", "BusbarPart", "Cable", "Channel",
+    "CurrentFor", "Curve", "Disconnect", "Discharge", "Fuse", "InterruptRating", "OvercurrentPart",
     "Part",
-]
+]  # fmt: skip
 
 
 _CURRENT_TIME = (("current", "current"), ("time", "time"))
