@@ -23,7 +23,7 @@ from catalogue.records import (
 
 __all__ = [
     "KINDS", "Band", "Battery", "Breaker", "BreakingRating", "BusbarPart", "Cable", "Channel",
-    "CurrentFor", "Curve", "Disconnect", "Discharge", "Fuse", "InterruptRating", "OvercurrentPart",
+    "CurrentFor", "Curve", "Discharge", "Disconnect", "Fuse", "InterruptRating", "OvercurrentPart",
     "Part",
 ]  # fmt: skip
 
