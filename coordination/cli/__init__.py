@@ -15,8 +15,19 @@ def main() -> None:
     # A run is short and makes few cycles; looking for them costs a tenth of it.
     gc.disable()
     try:
-        from coordination.cli.app import build
-
-        build(sys.argv[1:])(prog_name="fusewright")
+        _run(sys.argv[1:])
     except KeyboardInterrupt:
         sys.exit(130)
+
+
+def _run(arguments: list[str]) -> None:
+    from coordination.cli.quick import usual_check
+
+    if (asked := usual_check(arguments)) is not None:
+        from coordination.cli.check import check_file
+        from coordination.cli.guard import run
+
+        run(lambda: check_file(asked), asked.debug)
+    from coordination.cli.app import build
+
+    build(arguments)(arguments, prog_name="fusewright")

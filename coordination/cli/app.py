@@ -89,16 +89,22 @@ def check(
     width: Width = None,
 ) -> None:
     """Check a system file, with the reasoning."""
+    from coordination.cli.check import check_file
+    from coordination.cli.quick import Check
 
-    def action() -> int:
-        from coordination.cli.check import check_file
-        from coordination.cli.pipeline import Request
-
-        request = Request(file, catalogue, condition, tuple(pack or ()), tuple(rule or ()))
-        chosen = tuple(each.value for each in only or ())
-        return check_file(request, format.value, chosen, all_, width, debug)
-
-    run(action, debug)
+    asked = Check(
+        file=file,
+        format=format.value,
+        condition=condition,
+        packs=tuple(pack or ()),
+        rules=tuple(rule or ()),
+        only=tuple(each.value for each in only or ()),
+        full=all_,
+        catalogue=catalogue,
+        debug=debug,
+        width=width,
+    )
+    run(lambda: check_file(asked), debug)
 
 
 def explain(

@@ -11,18 +11,18 @@ from coordination.cli.pipeline import Request, findings_of
 from coordination.report.view import View
 
 if TYPE_CHECKING:
+    from coordination.cli.quick import Check
     from coordination.rules.finding import Findings
 
 
-def check_file(
-    request: Request, format: str, only: tuple[str, ...], full: bool, width: int | None, debug: bool
-) -> int:
+def check_file(asked: Check) -> int:
     """Print the answer; gives the exit status: 0, 1 or 3. Raises BadInput, CatalogueError."""
+    request = Request(asked.file, asked.catalogue, asked.condition, asked.packs, asked.rules)
     findings = findings_of(request)
-    if debug:
+    if asked.debug:
         sys.stderr.writelines(problem.trace for problem in findings.problems)
-    view = View(only=only, full=full, width=columns(width), restricted=request.restrictions())
-    emit(_rendered(findings, view, format))
+    view = View(asked.only, asked.full, columns(asked.width), request.restrictions())
+    emit(_rendered(findings, view, asked.format))
     return findings.exit_status
 
 

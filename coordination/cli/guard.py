@@ -5,17 +5,16 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable
-
-import typer
+from typing import NoReturn
 
 UNUSABLE = 2
 INTERRUPTED = 130
 
 
-def run(action: Callable[[], int], debug: bool) -> None:
+def run(action: Callable[[], int], debug: bool) -> NoReturn:
     """Do the command and end with its status; `debug` shows where an error arose.
 
-    Raises typer.Exit always.
+    Raises SystemExit always.
     """
     try:
         status = action()
@@ -27,7 +26,7 @@ def run(action: Callable[[], int], debug: bool) -> None:
             _traceback(error)
         _tell(_words(error))
         status = UNUSABLE
-    raise typer.Exit(status)
+    sys.exit(status)
 
 
 def _words(error: Exception) -> str:

@@ -100,6 +100,9 @@ def block_head(shown: Block, width: int, paint: Paint) -> Iterator[str]:
         lines = [whole]
     else:
         lines = wrapped(f"{word} {shown.rule}  {shown.title}", width, "", "  ")
-        lines += labelled([(shown.place, shown.subject)], width, "  ")
+        if 2 * len(shown.place) < width + 16:
+            lines += labelled([(shown.place, shown.subject)], width, "  ")
+        else:
+            lines += wrapped(shown.place, width, "  ") + wrapped(shown.subject, width, "  ", "    ")
     yield paint(shown.verdict, word) + lines[0][len(word) :]
     yield from lines[1:]

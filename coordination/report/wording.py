@@ -5,6 +5,7 @@ Knows how one thing is put into words; what a report says, and in which order, i
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from coordination.trace import Derived, Unknown
@@ -39,6 +40,7 @@ def _visible(sign: str) -> str:
     return sign.encode("unicode_escape", "surrogatepass").decode("ascii")
 
 
+@lru_cache(maxsize=4096)
 def number(value: float, unit: str, written: str = "", digits: int = 3) -> str:
     """A value [unit, SI] with its unit, in the unit it was written in where there is one."""
     if not unit and not written and float(value).is_integer() and abs(value) < _WHOLE:

@@ -1,0 +1,85 @@
+"""The short way into `check` asks for exactly what typer would ask for, or leaves it to typer."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from coordination.cli.app import build
+from coordination.cli.quick import Check, usual_check
+
+USUAL = [
+    "check a.yaml",
+    "check a.yaml --format json",
+    "check --format markdown a.yaml --all",
+    "check a.yaml --condition one-pack-out --pack us --pack eu --rule fundamentals/x --rule y",
+    "check --only fail --only note a.yaml --width 72 --debug",
+    "check a.yaml --catalogue shop.sqlite --width 400",
+    "check --debug --all --only pass a.yaml",
+]
+LEFT_TO_TYPER = [
+    "",
+    "--help",
+    "check",
+    "check --help",
+    "check a.yaml b.yaml",
+    "check a.yaml --format",
+    "explain a b",
+    "check a.yaml --format pdf",
+    "check a.yaml --width 39",
+    "check a.yaml --width wide",
+    "check a.yaml --nope",
+    "check a.yaml --width ²",
+    "check a.yaml --only bad",
+    "check --format=json a.yaml",
+    "check -- a.yaml",
+    "check a.yaml --rule --all",
+    "check a.yaml --form json",
+    "check a.yaml --format json --format text",
+    "check a.yaml --width 401",
+    "check a.yaml -h",
+    "check - --x",
+    "check a.yaml --all yes",
+]
+
+
+def by_typer(words: list[str], monkeypatch: pytest.MonkeyPatch) -> Check:
+    asked: list[Check] = []
+    monkeypatch.setattr("coordination.cli.check.check_file", lambda each: asked.append(each) or 0)
+    with pytest.raises(SystemExit):
+        build(words)(words, prog_name="fusewright")
+    return asked[0]
+
+
+@pytest.mark.parametrize("line", USUAL)
+def test_both_ways_ask_for_the_same(line: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    words = line.split()
+    quick = usual_check(words)
+    assert quick is not None
+    assert quick == by_typer(words, monkeypatch)
+
+
+@pytest.mark.parametrize("line", LEFT_TO_TYPER)
+def test_whatever_is_not_usual_is_left_to_typer(line: str) -> None:
+    assert usual_check(line.split()) is None
+
+
+def test_a_name_with_blanks_is_one_word() -> None:
+    assert usual_check(["check", "my boat.yaml", "--condition", "one pack out"]) == Check(
+        file="my boat.yaml", condition="one pack out"
+    )
+
+
+def test_a_check_does_without_typer(systems: Any, process: Any) -> None:
+    import subprocess
+    import sys
+
+    probe = (
+        "import sys, atexit; from coordination.cli import main; "
+        "atexit.register(lambda: print('typer' in sys.modules, file=sys.stderr)); main()"
+    )
+    command = [sys.executable, "-c", probe, "check", str(systems.good())]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "False\n")
+    assert process("check").status == 2
