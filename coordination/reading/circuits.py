@@ -108,10 +108,11 @@ def _kind(reader: Reader, node: Node) -> str:
         what = f"one element cannot be {' and '.join(kinds)}"
         reader.notes.say(entries[kinds[1]][0], what, "one of " + allowed)
         return ""
-    nears = ((at, reader.notes.nearest(key, ELEMENT_KINDS)) for key, (at, _) in entries.items())
-    at, near = next((pair for pair in nears if pair[1]), (node, ""))
-    what = f"unknown kind of part {quoted(at.text)}" if near else "the element names no part"  # type: ignore[union-attr]
-    reader.notes.say(at, what, "one of " + allowed, near)
+    for key, (at, _) in entries.items():
+        if near := reader.notes.nearest(key, ELEMENT_KINDS):
+            reader.notes.say(at, f"unknown kind of part {quoted(key)}", "one of " + allowed, near)
+            return ""
+    reader.notes.say(node, "the element names no part", "one of " + allowed)
     return ""
 
 

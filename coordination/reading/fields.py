@@ -7,15 +7,15 @@ here: `part_table` makes them from the dataclasses of `catalogue.parts`, the onl
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import cache
+from typing import NamedTuple
 
 from catalogue.parts import KINDS
 from coordination.reading.limits import LIMITS, PART_LIMITS, Limits
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Field:
+class Field(NamedTuple):
     """What may stand under one key.
 
     shape     -- a key of `shapes.SHAPES`
@@ -40,21 +40,18 @@ class Field:
     table: FieldTable | None = None
 
 
-@dataclass(frozen=True, slots=True)
 class FieldTable:
     """The fields of one kind of entry.
 
     part_kind -- the kind of part that the entry names, whose fields cannot be set in place
-    required  -- names of the required fields (from `fields`)
+    required  -- names of the required fields
     """
 
-    fields: Mapping[str, Field]
-    part_kind: str = ""
-    required: tuple[str, ...] = ()
+    __slots__ = ("fields", "part_kind", "required")
 
-    def __post_init__(self) -> None:
-        needed = tuple(name for name, field in self.fields.items() if field.required)
-        object.__setattr__(self, "required", needed)
+    def __init__(self, fields: Mapping[str, Field], part_kind: str = "") -> None:
+        self.fields, self.part_kind = fields, part_kind
+        self.required = tuple(name for name, field in fields.items() if field.required)
 
 
 def quantity(

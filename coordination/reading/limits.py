@@ -5,15 +5,13 @@ Bounds of plausibility [SI, degC], not of safety: they catch kA for A and metres
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 #: Stands for "more than 0": the smallest size that a quantity can have at all.
 ABOVE_ZERO: Final = 1e-18
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(NamedTuple):
     """Bounds, both included [SI unit, degC], and how to say them."""
 
     low: float

@@ -7,7 +7,7 @@ from coordination.model import System
 from coordination.reading.circuits import read_circuits
 from coordination.reading.conditions import read_conditions, read_waivers
 from coordination.reading.nodes import Node, Scalar, Table, tree
-from coordination.reading.notes import Notes
+from coordination.reading.notes import Notes, name_problem
 from coordination.reading.parts import read_parts
 from coordination.reading.reader import Catalogue, Reader, Written
 from coordination.reading.records import read_record
@@ -70,6 +70,8 @@ def _read_sections(reader: Reader, root: Table) -> System:
             reader.notes.say(root.entries[key][0], f"{key} has no entries: nothing can be checked")
         return node
 
+    if problem := name_problem(values.get("system", "x")):
+        reader.notes.say(root.entries["system"][1], problem)
     read_places(reader, section("places"))
     read_parts(reader, section("parts"))
     return System(

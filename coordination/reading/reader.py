@@ -7,7 +7,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from typing import NamedTuple, Protocol
 
 from catalogue.parts import Part
@@ -50,7 +49,6 @@ class Slot(NamedTuple):
         return Slot(field, f"{self.path}.{name}", self.written)
 
 
-@dataclass(slots=True)
 class Reader:
     """One file being read.
 
@@ -61,14 +59,14 @@ class Reader:
     found      -- what the catalogue answered
     """
 
-    notes: Notes
-    catalogue: Catalogue
-    references: References = field(default_factory=References)
-    places: dict[str, Place] = field(default_factory=dict)
-    parts: dict[str, Part] = field(default_factory=dict)
-    spoilt: set[str] = field(default_factory=set)
-    order_at: dict[str, Node] = field(default_factory=dict)
-    found: dict[str, Part | None] = field(default_factory=dict)
+    def __init__(self, notes: Notes, catalogue: Catalogue) -> None:
+        self.notes, self.catalogue = notes, catalogue
+        self.references = References()
+        self.places: dict[str, Place] = {}
+        self.parts: dict[str, Part] = {}
+        self.spoilt: set[str] = set()
+        self.order_at: dict[str, Node] = {}
+        self.found: dict[str, Part | None] = {}
 
     def entries(self, node: Node) -> dict[str, tuple[Scalar, Node]] | None:
         """The entries of a mapping; {} if nothing is written, None (noted) if it is none."""

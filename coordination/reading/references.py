@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Final
+from typing import Final, NamedTuple
 
 from coordination.reading.notes import Notes, Placed
 from coordination.reading.text import quoted
@@ -15,8 +14,7 @@ UNCLEAR: Final = "part of unclear kind"
 POINT_KINDS: Final = ("source", "busbar", "equipment", "converter end", "junction")
 
 
-@dataclass(frozen=True, slots=True)
-class Role:
+class Role(NamedTuple):
     """What a name is used for: the kinds of thing that fit, and how to say so."""
 
     kinds: tuple[str, ...]
@@ -47,21 +45,20 @@ ROLES: Final[Mapping[str, Role]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class _Use:
+class _Use(NamedTuple):
     name: str
     role: str
     at: Placed
 
 
-@dataclass(slots=True)
 class References:
     """Everything named in the file, and every use of a name."""
 
-    declared: dict[str, tuple[str, Placed]] = field(default_factory=dict)
-    _twice: list[tuple[str, str, Placed]] = field(default_factory=list)
-    _uses: list[_Use] = field(default_factory=list)
-    _fit: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    def __init__(self) -> None:
+        self.declared: dict[str, tuple[str, Placed]] = {}
+        self._twice: list[tuple[str, str, Placed]] = []
+        self._uses: list[_Use] = []
+        self._fit: dict[str, tuple[str, ...]] = {}
 
     def declare(self, name: str, kind: str, at: Placed) -> None:
         """`name` is the name of a thing of `kind`; names are one space, so that each is unique."""

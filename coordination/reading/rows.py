@@ -117,7 +117,7 @@ def read_curve(reader: Reader, node: Node, slot: Slot) -> Curve | None:
         points = read_pairs(reader, value, slot.inner(key, shape))
         if points is not None:
             sides[columns[key]] = points
-    return Curve(**sides)
+    return Curve(**sides) if any(sides.values()) else None
 
 
 def read_discharge(reader: Reader, node: Node, slot: Slot) -> Discharge | None:

@@ -6,7 +6,6 @@ Knows encodings and sizes only; what the text says is for `nodes`.
 from __future__ import annotations
 
 import re
-from pathlib import Path
 from typing import Final
 
 from coordination.errors import BadInput, Problem
@@ -25,12 +24,11 @@ _FORBIDDEN: Final = re.compile(
 def read_file(path: str) -> bytes:
     """The bytes of the file at `path`. Raises BadInput if it cannot be read or is too large."""
     try:
-        with Path(path).open("rb") as stream:
-            data = stream.read(LARGEST + 1)
+        with open(path, "rb") as stream:
+            return stream.read(LARGEST + 1)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise _bad(path, f"the file cannot be read: {reason.lower()}") from error
-    return data
 
 
 def decode(data: bytes, file: str) -> str:
