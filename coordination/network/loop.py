@@ -119,8 +119,9 @@ class Loops:
         inputs: list[Value] = [figure(way.part), _length(element, way)]
         formula = "r × length"
         if way.runs != 1:
+            where = f"{element.name}: runs, line {element.line}"
             inputs.append(Derived("equal cables in parallel", "runs", way.runs, "",
-                                  source=Source("system file", f"line {element.line}")))
+                                  source=Source("system file", where)))
             formula += " / runs"
         return reckon(conductors.leg_resistance, f"{way.name} leg of {element.name}",
                       f"R_{way.name}", "Ω", formula, *inputs, source=sources.OHM)
@@ -199,9 +200,10 @@ def return_path(element: Element, symbol: str) -> Value:
     value = _path(element)
     if value is None:
         return Unknown("resistance of the return path", (_no_return(element),))
+    back_line = element.return_path.line or element.line
     return Derived(
         "resistance of the return path", symbol, value, "Ω",
-        source=Source("system file", f"line {element.return_path.line or element.line}"),
+        source=Source("system file", f"{element.name}: return.resistance, line {back_line}"),
         written=element.return_path.written.get("resistance", ""),
     )
 
@@ -213,7 +215,8 @@ def _length(element: Element, way: Way) -> Value:
         return Unknown(quantity, (f"{element.name}: length of the {way.name} leg",))
     text = written.get("length", element.written.get("length", ""))
     return Derived(quantity, "length", way.length, "m",
-                   source=Source("system file", f"line {element.line}"), written=text)
+                   source=Source("system file", f"{element.name}: length, line {element.line}"),
+                   written=text)
 
 
 def _path(element: Element) -> float | None:

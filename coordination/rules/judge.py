@@ -7,7 +7,6 @@ report's.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import replace
 from typing import Any, Protocol
 
 from coordination.model import System
@@ -92,7 +91,7 @@ def _ask_rule(
                 Asked(condition, answer) for answer in answers
             )
     return [
-        _finding(pack, rule, *subjects[subject], worst(answers))
+        _finding(pack, rule, *subjects[subject], worst(answers, rule.card.severity))
         for subject, answers in asked.items()
         if answers
     ]
@@ -123,13 +122,13 @@ def _ask(
         if answer is None:
             return (), None
         answers = (answer,) if isinstance(answer, Judgement) else tuple(answer)
-        return tuple(_believed(rule, each) for each in answers), None
+        return tuple(_believed(each) for each in answers), None
     except Exception as error:
         return (unproven(f"rule crashed: {type(error).__name__}: {error}"),), error
 
 
-def _believed(rule: Rule, answer: Judgement) -> Judgement:
-    """The answer with its severity, unless it is a pass that its own figures do not bear out."""
+def _believed(answer: Judgement) -> Judgement:
+    """The answer, unless it is a pass that its own figures do not bear out."""
     if not isinstance(answer, Judgement):
         raise TypeError(f"a rule answers with Judgements, not {answer!r:.60}")
     if answer.verdict not in ("pass", "fail", "unproven", "note"):
@@ -139,7 +138,7 @@ def _believed(rule: Rule, answer: Judgement) -> Judgement:
             raise ValueError("a pass with something unknown")
         if answer.relation and answer.margin is not None and answer.margin < 1 - 2 * ROUNDING:
             raise ValueError(f"a pass with margin {answer.margin}")
-    return replace(answer, severity=answer.severity or rule.card.severity)
+    return answer
 
 
 def _finding(pack: Pack, rule: Rule, kind: str, subject: Any, asked: Asked) -> Finding:

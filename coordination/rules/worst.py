@@ -10,10 +10,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from coordination.rules.card import Severity
 from coordination.rules.judgement import Judgement
 
 _RANK = {"fail": 0, "unproven": 1, "note": 2, "pass": 3}
-_GRAVITY = {"fire": 0, "damage": 1, "outage": 2, "paperwork": 3, None: 0}
+_GRAVITY = {"fire": 0, "damage": 1, "outage": 2, "paperwork": 3}
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,9 +25,14 @@ class Asked:
     answer: Judgement
 
 
-def worst(answers: Sequence[Asked]) -> Asked:
-    """The answer that counts; of equals the first. `answers` holds at least one."""
-    chosen = min(answers, key=lambda asked: _badness(asked.answer))
+def worst(answers: Sequence[Asked], severity: Severity) -> Asked:
+    """The answer that counts; of equals the first. `answers` holds at least one.
+
+    severity -- of a fail that states none of its own
+    """
+    if len(answers) == 1:
+        return answers[0]
+    chosen = min(answers, key=lambda asked: _badness(asked.answer, severity))
     if chosen.answer.verdict != "unproven":
         return chosen
     open_ones = (asked.answer for asked in answers if asked.answer.verdict == "unproven")
@@ -34,9 +40,9 @@ def worst(answers: Sequence[Asked]) -> Asked:
     return Asked(chosen.condition, replace(chosen.answer, missing=tuple(missing)))
 
 
-def _badness(answer: Judgement) -> tuple[int, int, float]:
+def _badness(answer: Judgement, severity: Severity) -> tuple[int, int, float]:
     rank = _RANK[answer.verdict]
-    gravity = _GRAVITY[answer.severity] if answer.verdict == "fail" else 0
+    gravity = _GRAVITY[answer.severity or severity] if answer.verdict == "fail" else 0
     # A fail on a fact has no margin and is as bad as can be; a pass on a fact has none to lose.
     no_margin = float("-inf") if answer.verdict == "fail" else float("inf")
     return rank, gravity, no_margin if answer.margin is None else answer.margin

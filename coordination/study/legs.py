@@ -34,7 +34,7 @@ def _cable_leg(loops: Loops, element: Element, way: Way) -> Leg:
     length: Value = Unknown("length", (f"{element.name}: length",))
     if way.length is not None:
         length = Derived(f"length of the {way.name} leg, one way", "length", way.length, "m",
-                         source=Source("system file", f"line {element.line}"))
+                         source=Source("system file", f"{element.name}: length, line {element.line}"))
     return Leg(way.name, way.part, loops.conductors.area(way.part), length, way.runs,
                loops.leg(element, way, "high"), loops.conductors.insulation(way.part))
 

@@ -35,7 +35,7 @@ def ambient(subject: Named) -> Derived:
         value = DEFAULT_AMBIENT if place is None else place.ambient
         return Derived("ambient temperature, not stated", "T_a", value, "°C", source=COMMON_PRACTICE)
     return Derived(f"ambient temperature of {place.name}", "T_a", place.ambient, "°C",
-                   source=Source("system file", f"line {place.line}"),
+                   source=Source("system file", f"{place.name}: ambient, line {place.line}"),
                    written=place.written.get("ambient", ""))
 
 

@@ -61,6 +61,15 @@ def test_a_wrong_path_is_an_error(changes, removals):
         changed(load_text(TEXT), changes, removals)
 
 
-def test_every_field_has_its_path():
-    paths = list(leaves(load_text("a: {b: [x, {c: 1}]}\nd: 2\n")))
-    assert paths == ["a", "a.b", "a.b.0", "a.b.1", "a.b.1.c", "d"]
+def test_a_name_with_a_dot_is_found_where_it_exists():
+    tree = load_text("parts: {cable-2.5: {area: 2.5 mm²}}")
+    assert changed(tree, {"parts.cable-2.5.area": "4 mm²"}, ())["parts"] == {
+        "cable-2.5": {"area": "4 mm²"}
+    }
+    assert changed(tree, {}, ("parts.cable-2.5",)) == {"parts": {}}
+    assert changed(tree, {}, (("parts", "cable-2.5", "area"),)) == {"parts": {"cable-2.5": {}}}
+
+
+def test_every_field_has_its_steps():
+    steps = list(leaves(load_text("a: {b: [x, {c: 1}]}\nd: 2\n")))
+    assert [".".join(each) for each in steps] == ["a", "a.b", "a.b.0", "a.b.1", "a.b.1.c", "d"]
