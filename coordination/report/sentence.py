@@ -28,12 +28,13 @@ def _compared(finding: Finding, found: Derived, required: Derived) -> str:
     holds = finding.verdict in ("pass", "note")
     upper = finding.relation == "<="
     words = {
-        (True, True): "is within the",
-        (True, False): "is more than the",
-        (False, True): "reaches the",
-        (False, False): "falls short of the",
+        (True, True): "within",
+        (True, False): "more than",
+        (False, True): "at least",
+        (False, False): "short of",
     }[upper, holds]
-    sentence = f"{clean(found.quantity)} of {here} {words} {clean(required.quantity)} of {limit}"
+    limit = f"the {clean(required.quantity)} of {limit}"
+    sentence = f"{clean(found.quantity)} is {here}, {words} {limit}"
     return f"{sentence} ({clean(finding.reason)})" if finding.reason else sentence
 
 

@@ -60,7 +60,7 @@ def basis(findings: Findings, view: View) -> list[tuple[str, str]]:
         ("file", clean(findings.file)),
         ("packs", packs),
         ("conditions", conditions),
-        *(("only", text) for text in map(clean, view.restricted)),
+        *(("restricted", text) for text in map(clean, view.restricted)),
     ]
     if view.only:
         rows.append(("shown", f"only {', '.join(view.only)}"))

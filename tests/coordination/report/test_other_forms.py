@@ -117,7 +117,7 @@ def test_input_errors_show_no_control_character() -> None:
     assert "\x1b" not in input_errors((Problem("a\x1b[1m", 1, 1, "bad \x1b]0;"),))
 
 
-FOUND = "port feed/1: fault current of 8.50 kA"
+FOUND = "port feed/1: fault current is 8.50 kA"
 RATED = "the interrupt rating at 32 V of 5.00 kA"
 NO_SIDES: dict[str, Any] = {"found": None, "required": None, "relation": ""}
 
@@ -125,9 +125,9 @@ NO_SIDES: dict[str, Any] = {"found": None, "required": None, "relation": ""}
 @pytest.mark.parametrize(
     ("changes", "sentence"),
     [
-        ({}, f"{FOUND} is more than {RATED}."),
-        ({"relation": ">="}, f"{FOUND} falls short of {RATED}."),
-        ({"reason": "own battery"}, f"{FOUND} is more than {RATED} (own battery)."),
+        ({}, f"{FOUND}, more than {RATED}."),
+        ({"relation": ">="}, f"{FOUND}, short of {RATED}."),
+        ({"reason": "own battery"}, f"{FOUND}, more than {RATED} (own battery)."),
         ({**NO_SIDES, "reason": "no device before it"}, "port feed/1: no device before it."),
     ],
 )

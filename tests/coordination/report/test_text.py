@@ -61,7 +61,7 @@ def test_an_unproven_finding_says_what_is_missing_and_shows_what_is_known(make: 
 
 def test_a_waived_fail_stays_visible_with_reason_and_who(make: Any) -> None:
     text = " ".join(report(make.findings(make.waived())).split())
-    assert "is more than the interrupt rating" in text
+    assert "is 8.50 kA, more than the interrupt rating" in text
     assert "Accepted by yard foreman on 2026-03-02: replaced next month." in text
 
 
