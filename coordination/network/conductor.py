@@ -50,42 +50,75 @@ class Conductors:
 
     def _cold(self, part: Cable) -> Value:
         if part.resistance_20c is not None:
-            return of_part(part, "resistance_20c.min", part.resistance_20c.min,
-                           "least resistance per length at 20 °C", "r", "Ω/m")
+            return of_part(
+                part,
+                "resistance_20c.min",
+                part.resistance_20c.min,
+                "least resistance per length at 20 °C",
+                "r",
+                "Ω/m",
+            )
         return reckon(
             lambda rho, area: conductors.resistance_per_length(area, rho),
-            "least resistance per length at 20 °C", "r", "Ω/m", "ρ / S",
-            _RESISTIVITY, self.area(part), source=sources.COPPER_RESISTIVITY,
+            "least resistance per length at 20 °C",
+            "r",
+            "Ω/m",
+            "ρ / S",
+            _RESISTIVITY,
+            self.area(part),
+            source=sources.COPPER_RESISTIVITY,
         )
 
     def _limit(self, part: Cable) -> Value:
         if part.resistance_20c is not None:
-            return of_part(part, "resistance_20c.max", part.resistance_20c.max,
-                           "largest resistance per length at 20 °C", "r_20", "Ω/m")
+            return of_part(
+                part,
+                "resistance_20c.max",
+                part.resistance_20c.max,
+                "largest resistance per length at 20 °C",
+                "r_20",
+                "Ω/m",
+            )
         area = self.area(part)
         quantity = "largest resistance per length at 20 °C"
         if isinstance(area, Unknown):
             return Unknown(quantity, area.missing)
         limit = class_limit(area.value, part.stranding)
         if limit is not None:
-            return Derived(f"{quantity}, {part.stranding}", "r_20", limit, "Ω/m",
-                           source=sources.CLASS_LIMIT)
+            return Derived(
+                f"{quantity}, {part.stranding}", "r_20", limit, "Ω/m", source=sources.CLASS_LIMIT
+            )
         return reckon(
             lambda _, area: conductors.nominal_resistance_limit(area),
-            quantity, "r_20", "Ω/m", "1.04 × ρ / S", _RESISTIVITY, area,
+            quantity,
+            "r_20",
+            "Ω/m",
+            "1.04 × ρ / S",
+            _RESISTIVITY,
+            area,
             source=sources.NOMINAL_PLUS_4,
         )
 
     def _hot(self, part: Cable) -> Value:
         return reckon(
-            conductors.resistance_at_temperature, "largest resistance per length, hot", "r", "Ω/m",
-            "r_20 × (234.5 + T) / 254.5", self.limit(part), self.insulation(part),
+            conductors.resistance_at_temperature,
+            "largest resistance per length, hot",
+            "r",
+            "Ω/m",
+            "r_20 × (234.5 + T) / 254.5",
+            self.limit(part),
+            self.insulation(part),
             source=sources.COPPER_TEMPERATURE_LAW,
         )
 
 
-_RESISTIVITY = Derived("resistivity of annealed copper at 20 °C", "ρ",
-                       conductors.COPPER_RESISTIVITY, "Ω·m", source=sources.COPPER_RESISTIVITY)
+_RESISTIVITY = Derived(
+    "resistivity of annealed copper at 20 °C",
+    "ρ",
+    conductors.COPPER_RESISTIVITY,
+    "Ω·m",
+    source=sources.COPPER_RESISTIVITY,
+)
 
 
 def _cable(part: Part) -> Cable:
@@ -99,5 +132,11 @@ def _area(part: Cable) -> Value:
 
 
 def _insulation(part: Cable) -> Value:
-    return of_part(part, "insulation_temperature", part.insulation_temperature,
-                   "highest temperature of the insulation", "T", "°C")
+    return of_part(
+        part,
+        "insulation_temperature",
+        part.insulation_temperature,
+        "highest temperature of the insulation",
+        "T",
+        "°C",
+    )

@@ -32,13 +32,20 @@ def connect(system: System, condition: str = "normal", loops: Loops | None = Non
             if whole or _is_open(element, state):
                 open_elements.append(element)
             else:
-                branches.append(Branch(element, index[element.start], index[element.end],
-                                       *loops.plain(element)))
+                branches.append(
+                    Branch(element, index[element.start], index[element.end], *loops.plain(element))
+                )
     return Network(
-        system=system, condition=state, points=points, index=index, branches=tuple(branches),
-        open_elements=tuple(open_elements), feeds=supply.feeds(system, state, index),
+        system=system,
+        condition=state,
+        points=points,
+        index=index,
+        branches=tuple(branches),
+        open_elements=tuple(open_elements),
+        feeds=supply.feeds(system, state, index),
         injections=supply.injections(system, state, index),
-        draws=supply.draws(system, state, index), loops=loops,
+        draws=supply.draws(system, state, index),
+        loops=loops,
     )
 
 

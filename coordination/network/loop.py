@@ -7,15 +7,14 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from catalogue.parts import Breaker, Channel, Disconnect, Fuse, Part
+from catalogue.parts import Part
 from coordination.errors import OutOfRange
 from coordination.model import Element, Return
 from coordination.network.conductor import Conductors
-from coordination.network.stated import of_file, of_part, reckon
+from coordination.network.device import NEGLECTED, missing_resistance, stated, through
+from coordination.network.stated import of_file, reckon
 from coordination.physics import conductors, inductance, sources
 from coordination.trace import DEFINITION, Derived, Source, Unknown, Value, unknowns
-
-NEGLECTED = Source("definition", "max bound: resistance of devices, switches and joints neglected")
 
 
 class Way(NamedTuple):
@@ -106,12 +105,23 @@ class Loops:
             return Unknown(quantity, known)
         length = element.length or 0.0
         per_length = Derived(
-            "inductance per length of the pair: 0.4 ln(d / r) + 0.1 µH/m", "l",
-            known / length if length else 0.0, "H/m", source=sources.TWO_WIRE_INDUCTANCE,
+            "inductance per length of the pair: 0.4 ln(d / r) + 0.1 µH/m",
+            "l",
+            known / length if length else 0.0,
+            "H/m",
+            source=sources.TWO_WIRE_INDUCTANCE,
         )
         run = of_file(element, "length", element.length, "length of the run", "length", "m")
-        return reckon(inductance.loop_inductance, quantity, "L", "H", "l × length", per_length, run,
-                      source=DEFINITION)
+        return reckon(
+            inductance.loop_inductance,
+            quantity,
+            "L",
+            "H",
+            "l × length",
+            per_length,
+            run,
+            source=DEFINITION,
+        )
 
     def leg(self, element: Element, way: Way, bound: str) -> Value:
         """Resistance [Ω] of one leg at a bound, "low" or "high"."""
@@ -120,25 +130,48 @@ class Loops:
         formula = "r × length"
         if way.runs != 1:
             where = f"{element.name}: runs, line {element.line}"
-            inputs.append(Derived("equal cables in parallel", "runs", way.runs, "",
-                                  source=Source("system file", where)))
+            inputs.append(
+                Derived(
+                    "equal cables in parallel",
+                    "runs",
+                    way.runs,
+                    "",
+                    source=Source("system file", where),
+                )
+            )
             formula += " / runs"
-        return reckon(conductors.leg_resistance, f"{way.name} leg of {element.name}",
-                      f"R_{way.name}", "Ω", formula, *inputs, source=sources.OHM)
+        return reckon(
+            conductors.leg_resistance,
+            f"{way.name} leg of {element.name}",
+            f"R_{way.name}",
+            "Ω",
+            formula,
+            *inputs,
+            source=sources.OHM,
+        )
 
     def _loop(self, element: Element, bound: str) -> Value:
         quantity = f"loop resistance of {element.name}"
         if element.kind != "cable":
-            return _stated(element, bound, quantity)
+            return stated(element, bound, quantity)
         legs = [self.leg(element, way, bound) for way in ways(element)]
         back = element.return_path
         if back.kind in ("path", "none"):
             legs.append(return_path(element, "R_return"))
         if bound == "low":
-            legs = [_or_neglected(leg, f"R_{name}") for leg, name in
-                    zip(legs, ("positive", "return"), strict=False)]
-        return reckon(conductors.loop_resistance, quantity, "R", "Ω", "R_positive + R_return",
-                      *legs, source=sources.OHM)
+            legs = [
+                _or_neglected(leg, f"R_{name}")
+                for leg, name in zip(legs, ("positive", "return"), strict=False)
+            ]
+        return reckon(
+            conductors.loop_resistance,
+            quantity,
+            "R",
+            "Ω",
+            "R_positive + R_return",
+            *legs,
+            source=sources.OHM,
+        )
 
     def _henries(self, element: Element) -> float | tuple[str, ...]:
         """Loop inductance [H] of a cable, or what is missing for it."""
@@ -162,9 +195,9 @@ class Loops:
 
 def _device(element: Element) -> Plain:
     """The numbers of a device, switch or joint."""
-    low, high = _through(element)
+    low, high = through(element)
     if high is None:
-        return Plain(low or 0.0, 0.0, _missing_resistance(element), 0.0, ())
+        return Plain(low or 0.0, 0.0, missing_resistance(element), 0.0, ())
     return Plain(low or 0.0, high, (), 0.0, ())
 
 
@@ -202,7 +235,10 @@ def return_path(element: Element, symbol: str) -> Value:
         return Unknown("resistance of the return path", (_no_return(element),))
     back_line = element.return_path.line or element.line
     return Derived(
-        "resistance of the return path", symbol, value, "Ω",
+        "resistance of the return path",
+        symbol,
+        value,
+        "Ω",
         source=Source("system file", f"{element.name}: return.resistance, line {back_line}"),
         written=element.return_path.written.get("resistance", ""),
     )
@@ -214,9 +250,14 @@ def _length(element: Element, way: Way) -> Value:
     if way.length is None:
         return Unknown(quantity, (f"{element.name}: length of the {way.name} leg",))
     text = written.get("length", element.written.get("length", ""))
-    return Derived(quantity, "length", way.length, "m",
-                   source=Source("system file", f"{element.name}: length, line {element.line}"),
-                   written=text)
+    return Derived(
+        quantity,
+        "length",
+        way.length,
+        "m",
+        source=Source("system file", f"{element.name}: length, line {element.line}"),
+        written=text,
+    )
 
 
 def _path(element: Element) -> float | None:
@@ -227,33 +268,6 @@ def _path(element: Element) -> float | None:
 
 def _no_return(element: Element) -> str:
     return f"{element.name}: resistance of the return path"
-
-
-def _through(element: Element) -> tuple[float | None, float | None]:
-    """Stated least and largest resistance [Ω] through a device, switch or joint."""
-    if element.kind == "joint":
-        return element.resistance_min, element.resistance_max
-    part = element.part
-    if isinstance(part, Fuse | Breaker | Disconnect | Channel) and part.resistance is not None:
-        return part.resistance.min, part.resistance.max
-    return None, None
-
-
-def _missing_resistance(element: Element) -> tuple[str, ...]:
-    named = element.name if element.part is None else element.part.id
-    return (f"{named}: resistance",)
-
-
-def _stated(element: Element, bound: str, quantity: str) -> Value:
-    value = _through(element)[0 if bound == "low" else 1]
-    if value is None and bound == "low":
-        return Derived(quantity, "R", 0.0, "Ω", source=NEGLECTED)
-    if value is None:
-        return Unknown(quantity, _missing_resistance(element))
-    end = "min" if bound == "low" else "max"
-    if element.part is None:
-        return of_file(element, f"resistance.{end}", value, quantity, "R", "Ω")
-    return of_part(element.part, f"resistance.{end}", value, quantity, "R", "Ω")
 
 
 def _or_neglected(leg: Value, symbol: str) -> Value:

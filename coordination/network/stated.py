@@ -21,7 +21,9 @@ def of_part(
         return Unknown(quantity, (f"{part.id}: {field.partition('.')[0]}",))
     where = f"{part.id}: {field}" + (f", line {part.line}" if part.line else "")
     source = Source("part data", where)
-    return Derived(quantity, symbol, value, unit, source=source, written=part.written.get(field, ""))
+    return Derived(
+        quantity, symbol, value, unit, source=source, written=part.written.get(field, "")
+    )
 
 
 def of_file(
@@ -31,7 +33,9 @@ def of_file(
     if value is None:
         return Unknown(quantity, (f"{named.name}: {field}",))
     source = Source("system file", f"{named.name}: {field}, line {named.line}")
-    return Derived(quantity, symbol, value, unit, source=source, written=named.written.get(field, ""))
+    return Derived(
+        quantity, symbol, value, unit, source=source, written=named.written.get(field, "")
+    )
 
 
 def reckon(

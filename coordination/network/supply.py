@@ -19,18 +19,27 @@ def feeds(system: System, condition: Condition, index: dict[str, int]) -> tuple[
     )
 
 
-def injections(system: System, condition: Condition, index: dict[str, int]) -> tuple[Injection, ...]:
+def injections(
+    system: System, condition: Condition, index: dict[str, int]
+) -> tuple[Injection, ...]:
     """Every current-limited source that is in: chargers, alternators, converters' outputs."""
     found = [
-        Injection(source, index[source.name], _limit(source, source.current_limited, "current_limited"),
-                  _held(source, source.voltage, "voltage"))
+        Injection(
+            source,
+            index[source.name],
+            _limit(source, source.current_limited, "current_limited"),
+            _held(source, source.voltage, "voltage"),
+        )
         for source in system.sources.values()
         if source.part is None and source.name not in condition.without
     ]
     found += [
-        Injection(converter, index[f"{converter.name}.output"],
-                  _limit(converter, converter.output_current, "output_current"),
-                  _held(converter, converter.output_voltage, "output_voltage"))
+        Injection(
+            converter,
+            index[f"{converter.name}.output"],
+            _limit(converter, converter.output_current, "output_current"),
+            _held(converter, converter.output_voltage, "output_voltage"),
+        )
         for converter in system.converters.values()
         if converter.name not in condition.without
     ]
@@ -42,12 +51,22 @@ def draws(system: System, condition: Condition, index: dict[str, int]) -> tuple[
     found: list[Draw] = []
     for equipment in system.equipment.values():
         if equipment.name not in condition.without:
-            found.append(Draw(equipment, index[equipment.name],
-                              _drawn(equipment, equipment_current(equipment), condition)))
+            found.append(
+                Draw(
+                    equipment,
+                    index[equipment.name],
+                    _drawn(equipment, equipment_current(equipment), condition),
+                )
+            )
     for converter in system.converters.values():
         if converter.name not in condition.without:
-            found.append(Draw(converter, index[f"{converter.name}.input"],
-                              _drawn(converter, converter_current(converter), condition)))
+            found.append(
+                Draw(
+                    converter,
+                    index[f"{converter.name}.input"],
+                    _drawn(converter, converter_current(converter), condition),
+                )
+            )
     return tuple(found)
 
 
@@ -57,7 +76,11 @@ def equipment_current(equipment: Equipment) -> Value:
     if equipment.current is not None:
         return of_file(equipment, "current", equipment.current, quantity, "I", "A")
     return reckon(
-        loads.equipment_current, quantity, "I", "A", "P / η / U",
+        loads.equipment_current,
+        quantity,
+        "I",
+        "A",
+        "P / η / U",
         of_file(equipment, "power", equipment.power, f"power of {equipment.name}", "P", "W"),
         of_file(equipment, "efficiency", equipment.efficiency, "efficiency", "η", ""),
         of_file(equipment, "min_voltage", equipment.min_voltage, "lowest voltage", "U", "V"),
@@ -68,13 +91,26 @@ def equipment_current(equipment: Equipment) -> Value:
 def converter_current(converter: Converter) -> Value:
     """Largest input current [A] of a converter."""
     return reckon(
-        loads.converter_input_current, f"input current of {converter.name}", "I", "A",
+        loads.converter_input_current,
+        f"input current of {converter.name}",
+        "I",
+        "A",
         "I_out × U_out / (η × U_in)",
-        of_file(converter, "output_current", converter.output_current, "output current", "I_out", "A"),
-        of_file(converter, "output_voltage", converter.output_voltage, "output voltage", "U_out", "V"),
+        of_file(
+            converter, "output_current", converter.output_current, "output current", "I_out", "A"
+        ),
+        of_file(
+            converter, "output_voltage", converter.output_voltage, "output voltage", "U_out", "V"
+        ),
         of_file(converter, "efficiency", converter.efficiency, "efficiency", "η", ""),
-        of_file(converter, "min_input_voltage", converter.min_input_voltage,
-                "lowest input voltage", "U_in", "V"),
+        of_file(
+            converter,
+            "min_input_voltage",
+            converter.min_input_voltage,
+            "lowest input voltage",
+            "U_in",
+            "V",
+        ),
         source=sources.CONSERVATION,
     )
 
@@ -86,9 +122,12 @@ def _drawn(named: Named, full: Value, condition: Condition) -> Value:
     quantity = f"current of {named.name} in this condition"
     part = of_file(condition, f"draw.{named.name}", share, "share it draws", "share", "")
     if share == 0.0:
-        return Derived(quantity, "I", 0.0, "A", source=part.source if isinstance(part, Derived) else None)
-    return reckon(lambda current, fraction: current * fraction, quantity, "I", "A", "I × share",
-                  full, part)
+        return Derived(
+            quantity, "I", 0.0, "A", source=part.source if isinstance(part, Derived) else None
+        )
+    return reckon(
+        lambda current, fraction: current * fraction, quantity, "I", "A", "I × share", full, part
+    )
 
 
 def _limit(named: Named, value: float | None, field: str) -> Value:
@@ -103,20 +142,36 @@ def _feed(source: Source, part: Battery, point: int) -> Feed:
     band = part.emf
     quantity = f"open-circuit voltage of {source.name}"
     low = of_part(part, "emf.min", None if band is None else band.min, f"{quantity}, low", "E", "V")
-    high = of_part(part, "emf.max", None if band is None else band.max, f"{quantity}, full charge", "E", "V")
+    high = of_part(
+        part, "emf.max", None if band is None else band.max, f"{quantity}, full charge", "E", "V"
+    )
     return Feed(source, point, low, high, _least(source, part, high), _largest(source, part))
 
 
 def _least(source: Source, part: Battery, emf: Value) -> Value:
-    """Least resistance: stated, or what the declared short-circuit current implies if that is less."""
+    """Least resistance: stated, or what a declared short-circuit current implies if less."""
     quantity = f"least resistance of {source.name}"
     stated = _positive(part, "min", quantity)
     if part.short_circuit_current is None:
         return stated
-    declared = of_part(part, "short_circuit_current", part.short_circuit_current,
-                       f"declared short-circuit current of {source.name}", "I", "A")
-    implied = reckon(batteries.resistance_from_declared, quantity, "R", "Ω", "E / I", emf, declared,
-                     source=sources.OHM)
+    declared = of_part(
+        part,
+        "short_circuit_current",
+        part.short_circuit_current,
+        f"declared short-circuit current of {source.name}",
+        "I",
+        "A",
+    )
+    implied = reckon(
+        batteries.resistance_from_declared,
+        quantity,
+        "R",
+        "Ω",
+        "E / I",
+        emf,
+        declared,
+        source=sources.OHM,
+    )
     if isinstance(stated, Derived) and isinstance(implied, Derived):
         return stated if stated.value <= implied.value else implied
     return implied if part.resistance is None else stated

@@ -2,15 +2,16 @@
 
 The network with all its sources tied to one common point falls into blocks that no single point
 separates. Current between that point and any other runs through the blocks on the way and through
-every branch of them, and through no other. So a fault or a voltage rests on the blocks on its way; how
-a current is shared rests on the branch's own block; a branch that is a block by itself carries what
-is drawn behind it, whatever its resistance.
+every branch of them, and through no other. So a fault or a voltage rests on the blocks on its way;
+how a current is shared rests on the branch's own block; a branch that is a block by itself carries
+what is drawn behind it, whatever its resistance.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+
 
 @dataclass(slots=True)
 class Block:
@@ -23,9 +24,7 @@ class Block:
 class Blocks:
     """The blocks of a network, by branch and by point."""
 
-    def __init__(
-        self, size: int, ends: Sequence[tuple[int, int]], ties: Sequence[int]
-    ) -> None:
+    def __init__(self, size: int, ends: Sequence[tuple[int, int]], ties: Sequence[int]) -> None:
         """ends -- of every branch; ties -- points at which sources stand, one edge each.
 
         Edges are numbered: branches first, then ties.

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from coordination.model import Busbar, Source
 from coordination.network import Network
+from coordination.study.combine import KIRCHHOFF
 from coordination.study.deferred import deferred, renamed
 from coordination.study.doubts import Doubts
 from coordination.study.explain_load import LoadSteps
 from coordination.study.loads import Case, Loads
-from coordination.study.port import KIRCHHOFF
 from coordination.trace import Derived, Unknown, Value
 
 
@@ -36,8 +36,9 @@ class Bars:
         missing = self._missing(attached)
         if missing:
             return Unknown(quantity, missing)
-        attached.sort(key=lambda item: busbar.order.index(
-            self.network.branches[item[0]].element.circuit))
+        attached.sort(
+            key=lambda item: busbar.order.index(self.network.branches[item[0]].element.circuit)
+        )
         best, case, upto = 0.0, self.loads.cases[0], 0
         for each in self.loads.cases:
             along = 0.0
@@ -46,8 +47,7 @@ class Bars:
                 # After the last circuit nothing is left but rounding.
                 if abs(along) > best and position < len(attached) - 1:
                     best, case, upto = abs(along), each, position + 1
-        return deferred("I", best, "A",
-                        lambda: self._added(attached[:upto], case, best, quantity))
+        return deferred("I", best, "A", lambda: self._added(attached[:upto], case, best, quantity))
 
     def source_current(self, source: Source) -> Value:
         """Largest current [A] that a source gives over the load cases."""
@@ -55,8 +55,10 @@ class Bars:
         for injection in self.network.injections:
             if injection.source.name == source.name:
                 return injection.limit
-        number = next((n for n, feed in enumerate(self.network.feeds)
-                       if feed.source.name == source.name), None)
+        number = next(
+            (n for n, feed in enumerate(self.network.feeds) if feed.source.name == source.name),
+            None,
+        )
         if number is None:
             return Derived(f"{quantity}: not in", "I", 0.0, "A", source=KIRCHHOFF)
         attached = self._attached(source.name)
@@ -67,8 +69,9 @@ class Bars:
         value = self._leaving(attached, case)
         if value <= 0.0:
             return Derived(f"{quantity}: it is charged", "I", 0.0, "A", source=KIRCHHOFF)
-        return deferred("I", value, "A",
-                        lambda: self._added(attached, case, value, f"{quantity}, {case.name}"))
+        return deferred(
+            "I", value, "A", lambda: self._added(attached, case, value, f"{quantity}, {case.name}")
+        )
 
     def _sum(self, busbar: Busbar, words: str, direction: int) -> Value:
         quantity = f"sum {words} {busbar.name}"
@@ -83,14 +86,17 @@ class Bars:
         case = max(self.loads.cases, key=lambda c: abs(self._leaving(going(c), c)))
         flowing = going(case)
         value = abs(self._leaving(flowing, case))
-        return deferred("I", value, "A",
-                        lambda: self._added(flowing, case, value, f"{quantity}, {case.name}"))
+        return deferred(
+            "I", value, "A", lambda: self._added(flowing, case, value, f"{quantity}, {case.name}")
+        )
 
     def _attached(self, name: str) -> list[tuple[int, int]]:
         """Branches at a point, +1 where drawn away from it."""
         point = self.network.index[name]
-        return [(branch, 1 if self.network.branches[branch].start == point else -1)
-                for branch in self.steps.ports.around[point]]
+        return [
+            (branch, 1 if self.network.branches[branch].start == point else -1)
+            for branch in self.steps.ports.around[point]
+        ]
 
     def _missing(self, attached: list[tuple[int, int]]) -> tuple[str, ...]:
         missing: dict[str, None] = {}

@@ -68,7 +68,12 @@ def renamed(
 ) -> Derived:
     """The same derivation under another symbol, and if given with other words and number."""
     return Derived(
-        item.quantity if quantity is None else quantity, symbol,
-        item.value if value is None else value, item.unit, item.formula, item.inputs,
-        item.source, item.written,
+        item.quantity if quantity is None else quantity,
+        symbol,
+        item.value if value is None else value,
+        item.unit,
+        item.formula,
+        item.inputs,
+        item.source,
+        item.written,
     )

@@ -24,8 +24,11 @@ class Doubts:
     def blocks(self) -> Blocks:
         """The network's blocks; ties: batteries, and limited sources where there is no battery."""
         ties = [feed.point for feed in self.network.feeds]
-        ties += [i.point for i in self.network.injections
-                 if self.figures.shape.island[i.point] in self.figures.stand_ins]
+        ties += [
+            i.point
+            for i in self.network.injections
+            if self.figures.shape.island[i.point] in self.figures.stand_ins
+        ]
         ends = [(branch.start, branch.end) for branch in self.network.branches]
         return Blocks(len(self.network.points), ends, ties)
 
@@ -101,9 +104,12 @@ class Doubts:
         island = self.figures.shape.island[point]
         over = self.loads.overdrawn.get(island)
         unheld = tuple(
-            phrase for i in self.network.injections
-            if island in self.figures.stand_ins and self.figures.shape.island[i.point] == island
-            and isinstance(i.voltage, Unknown) for phrase in i.voltage.missing
+            phrase
+            for i in self.network.injections
+            if island in self.figures.stand_ins
+            and self.figures.shape.island[i.point] == island
+            and isinstance(i.voltage, Unknown)
+            for phrase in i.voltage.missing
         )
         return missing + unheld + ((over,) if over else ())
 
@@ -144,8 +150,11 @@ class Doubts:
     @cached_property
     def undefined(self) -> dict[int, Phrases]:
         """Branches in a loop that has no resistance at all: nothing says how they share."""
-        bare = [n for n, branch in enumerate(self.network.branches)
-                if branch.high == 0.0 and not branch.missing]
+        bare = [
+            n
+            for n, branch in enumerate(self.network.branches)
+            if branch.high == 0.0 and not branch.missing
+        ]
         ends = [(self.figures.shape.start[n], self.figures.shape.end[n]) for n in bare]
         if not _has_loop(ends):
             return {}
@@ -153,8 +162,9 @@ class Doubts:
         found: dict[int, Phrases] = {}
         for block in blocks.blocks:
             if len(block.edges) > 1:
-                names = ", ".join(sorted(self.network.branches[bare[e]].element.name
-                                         for e in block.edges))
+                names = ", ".join(
+                    sorted(self.network.branches[bare[e]].element.name for e in block.edges)
+                )
                 for edge in block.edges:
                     found[bare[edge]] = (f"how {names} share: none has a resistance",)
         return found

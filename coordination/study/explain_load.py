@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from functools import cached_property
 
+from coordination.study.combine import KIRCHHOFF, NODAL, OHM, series
 from coordination.study.deferred import renamed
 from coordination.study.doubts import Doubts
 from coordination.study.figures import Figures
 from coordination.study.loads import CASES, Case, Loads
-from coordination.study.port import KIRCHHOFF, NODAL, OHM, Ports, series
+from coordination.study.port import Ports
 from coordination.trace import Derived
 
 #: More currents than this are shown as one sum.
@@ -32,7 +33,10 @@ class LoadSteps:
             if items is not None:
                 return _balance(items, value, quantity)
         return self._share(branch, case, value, quantity) or Derived(
-            f"{quantity}: network solution, {len(self.network.points)} points", "I", value, "A",
+            f"{quantity}: network solution, {len(self.network.points)} points",
+            "I",
+            value,
+            "A",
             source=NODAL,
         )
 
@@ -94,9 +98,9 @@ class LoadSteps:
             here, came = waiting.pop()
             steps += 1
             for draws, current in self._standing.get(here, ()):
-                if (draws and case.name != CASES[1]) or (not draws and case.name != CASES[0]):
-                    if current.value:
-                        items.append((1 if draws else -1, current))
+                flows = case.name != (CASES[1] if draws else CASES[0])
+                if flows and current.value:
+                    items.append((1 if draws else -1, current))
             if len(items) > READABLE or steps > 50 * READABLE:
                 return None
             for other in self.ports.around[here]:
@@ -118,8 +122,10 @@ class LoadSteps:
         island = shape.island[leaf]
         if shape.batteries[leaf] == 1 and self._few[leaf] == 0:
             meeting = parent
-        elif (shape.island_batteries[island] - shape.batteries[leaf] == 1
-              and self._all_few.get(island, 0) == self._few[leaf]):
+        elif (
+            shape.island_batteries[island] - shape.batteries[leaf] == 1
+            and self._all_few.get(island, 0) == self._few[leaf]
+        ):
             meeting = leaf
         else:
             return None
@@ -142,8 +148,11 @@ class LoadSteps:
     def voltage(self, point: int, value: float) -> Derived:
         """The voltage [V] at a point with everything drawing."""
         return Derived(
-            f"voltage under load: network solution, {len(self.network.points)} points", "U", value,
-            "V", source=NODAL,
+            f"voltage under load at {self.network.points[point]}: network solution",
+            "U",
+            value,
+            "V",
+            source=NODAL,
         )
 
     def drop(self, point: int, source: int, value: float, quantity: str) -> Derived:
@@ -160,14 +169,22 @@ class LoadSteps:
         for branch, sign in way:
             resistance = self.ports.loop(branch)
             if resistance.value:
-                parts.append(self._lost(branch, sign * case.flows[branch], resistance,
-                                        f"U_{len(parts) + 1}"))
+                parts.append(
+                    self._lost(branch, sign * case.flows[branch], resistance, f"U_{len(parts) + 1}")
+                )
         if len(parts) == 1:
             return renamed(parts[0], "U", quantity, value)
         if not parts:
             return Derived(f"{quantity}: no resistance on the way", "U", value, "V", source=OHM)
-        return Derived(quantity, "U", value, "V", " + ".join(part.symbol for part in parts),
-                       tuple(parts), KIRCHHOFF)
+        return Derived(
+            quantity,
+            "U",
+            value,
+            "V",
+            " + ".join(part.symbol for part in parts),
+            tuple(parts),
+            KIRCHHOFF,
+        )
 
     def through(self, branch: int, case: Case) -> Derived:
         """The current [A] through a branch in one case, counted positive."""
@@ -183,9 +200,15 @@ class LoadSteps:
         current = self.through(branch, self.loads.cases[0])
         if flow < 0:
             current = Derived(f"{current.quantity}, backwards", "I", flow, "A", source=NODAL)
-        return Derived(f"voltage lost in {self.network.branches[branch].element.name}", symbol,
-                       flow * resistance.value, "V", "I × R",
-                       (renamed(current, "I"), renamed(resistance, "R")), OHM)
+        return Derived(
+            f"voltage lost in {self.network.branches[branch].element.name}",
+            symbol,
+            flow * resistance.value,
+            "V",
+            "I × R",
+            (renamed(current, "I"), renamed(resistance, "R")),
+            OHM,
+        )
 
 
 def _balance(items: list[tuple[int, Derived]], value: float, quantity: str) -> Derived:
@@ -208,8 +231,16 @@ def _driven(
     emf: Derived, resistance: Derived, voltage: float, value: float, quantity: str
 ) -> Derived:
     """The current that a voltage difference drives through a resistance."""
-    meeting = Derived("voltage where the sources meet: network solution", "U", voltage, "V",
-                      source=NODAL)
+    meeting = Derived(
+        "voltage where the sources meet: network solution", "U", voltage, "V", source=NODAL
+    )
     formula = "(E − U) / R" if emf.value >= voltage else "(U − E) / R"
-    return Derived(f"{quantity}, shared between sources", "I", value, "A", formula,
-                   (renamed(emf, "E"), meeting, resistance), OHM)
+    return Derived(
+        f"{quantity}, shared between sources",
+        "I",
+        value,
+        "A",
+        formula,
+        (renamed(emf, "E"), meeting, resistance),
+        OHM,
+    )

@@ -1,7 +1,7 @@
 """Sparse elimination of a network's core by least degree, and the inverse where it is needed.
 
 Works on conductances between junctions and shunts to ground. Eliminating a junction replaces it by
-conductances between its neighbours (star-mesh), all of them sums of positive terms: nothing cancels.
+conductances between its neighbours (star-mesh), all sums of positive terms: nothing cancels.
 Of the inverse only the diagonal and the entries of joined pairs are found (Takahashi, Fagan and
 Chin 1973), which costs no more than the elimination itself. Once most of what is left is joined to
 most of the rest, rows become plain lists, which are faster than maps when they are full.
@@ -106,12 +106,13 @@ class Factor:
         return work
 
     def inverse(self) -> list[dict[int, float]]:
-        """Entries of the inverse [Ω]: of each junction with itself and with all it was joined to."""
+        """Entries of the inverse [Ω]: of each junction with itself and all it was joined to."""
         if self._inverse is None:
-            self._inverse = found = [{} for _ in range(self.size)]
+            found: list[dict[int, float]] = [{} for _ in range(self.size)]
             self._invert_full(found)
             for position in range(self._full - 1, -1, -1):
                 self._invert(position, found)
+            self._inverse = found
         return self._inverse
 
     def _invert_full(self, found: list[dict[int, float]]) -> None:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from coordination.model import Element
 from coordination.physics.sources import RL_CIRCUIT
+from coordination.study.combine import KIRCHHOFF, NODAL, series, shorted
 from coordination.study.deferred import deferred, renamed
 from coordination.study.doubts import Doubts
 from coordination.study.figures import Figures
-from coordination.study.port import KIRCHHOFF, NODAL, Ports, series, shorted
+from coordination.study.port import Ports
 from coordination.study.zones import Weakest, Zones
 from coordination.trace import Derived, Source, Unknown, Value
 
@@ -68,8 +69,11 @@ class FaultSteps:
     ) -> tuple[Derived, Derived]:
         """The current arriving at each terminal; a port where the way there is a tree's."""
         island = self.figures.shape.island
-        looped = (branch in self.figures.shape.chain_with if branch >= 0
-                  else island[ends[0]] == island[ends[1]])
+        looped = (
+            branch in self.figures.shape.chain_with
+            if branch >= 0
+            else island[ends[0]] == island[ends[1]]
+        )
         found: list[Derived] = []
         for name, point, value, end in zip(
             (element.start, element.end), ends, values, ("start", "end"), strict=True
@@ -94,8 +98,9 @@ class FaultSteps:
         weakest = self.zones.weakest(branch)
         if weakest.point < 0:
             return Derived(f"{quantity}: no battery", "I", 0.0, "A", source=LIMITED)
-        return deferred("I", weakest.current, "A",
-                        lambda: self._through_steps(branch, weakest, quantity))
+        return deferred(
+            "I", weakest.current, "A", lambda: self._through_steps(branch, weakest, quantity)
+        )
 
     def _through_steps(self, branch: int, weakest: Weakest, quantity: str) -> Derived:
         where = f"{quantity}, for a fault at {self.network.points[weakest.point]}"
@@ -130,9 +135,17 @@ class FaultSteps:
 
     def _delay(self, point: int, value: float, quantity: str) -> Derived:
         port = self.most.at(point)
-        ohms = series(port.terms) if port.terms else Derived(
-            f"resistance seen from {self.network.points[point]}", "R",
-            1.0 / self.figures.most.conductance[point], "Ω", source=NODAL)
+        ohms = (
+            series(port.terms)
+            if port.terms
+            else Derived(
+                f"resistance seen from {self.network.points[point]}",
+                "R",
+                1.0 / self.figures.most.conductance[point],
+                "Ω",
+                source=NODAL,
+            )
+        )
         return Derived(quantity, "τ", value, "s", "L / R", (self._henries(point), ohms), RL_CIRCUIT)
 
     def _henries(self, point: int) -> Derived:
@@ -142,13 +155,23 @@ class FaultSteps:
         way = self.most.way(feeds[0].point, point) if len(feeds) == 1 else None
         value = self.figures.inductance[point]
         if way is not None:
-            parts = [self.network.loops.inductance(self.network.branches[b].element) for b, _ in way]
+            parts = [
+                self.network.loops.inductance(self.network.branches[b].element) for b, _ in way
+            ]
             known = [part for part in parts if isinstance(part, Derived) and part.value]
             if known:
                 named = tuple(renamed(p, f"L_{n}") for n, p in enumerate(known, 1))
                 if len(named) == 1:
                     return renamed(named[0], "L")
-                return Derived("inductance of the loop", "L", sum(p.value for p in named), "H",
-                               " + ".join(p.symbol for p in named), named, KIRCHHOFF)
-        return Derived("rate at which the impedance seen grows with frequency", "L", value, "H",
-                       source=NODAL)
+                return Derived(
+                    "inductance of the loop",
+                    "L",
+                    sum(p.value for p in named),
+                    "H",
+                    " + ".join(p.symbol for p in named),
+                    named,
+                    KIRCHHOFF,
+                )
+        return Derived(
+            "rate at which the impedance seen grows with frequency", "L", value, "H", source=NODAL
+        )

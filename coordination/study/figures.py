@@ -39,15 +39,18 @@ class Figures:
     @cached_property
     def low(self) -> Solved:
         """The network of the max bound."""
-        shunts = [(feed.point, 1.0 / number(feed.resistance_low, STAND_IN))
-                  for feed in self.network.feeds]
+        shunts = [
+            (feed.point, 1.0 / number(feed.resistance_low, STAND_IN)) for feed in self.network.feeds
+        ]
         return Solved(self.shape, [branch.low for branch in self.network.branches], shunts)
 
     @cached_property
     def high(self) -> Solved:
         """The network of the min bound, which is also that of the loads."""
-        shunts = [(feed.point, 1.0 / number(feed.resistance_high, STAND_IN))
-                  for feed in self.network.feeds]
+        shunts = [
+            (feed.point, 1.0 / number(feed.resistance_high, STAND_IN))
+            for feed in self.network.feeds
+        ]
         shunts += [(point, 1.0) for point in self.stand_ins.values()]
         return Solved(self.shape, [branch.high for branch in self.network.branches], shunts)
 
@@ -67,8 +70,10 @@ class Figures:
     @cached_property
     def most(self) -> Faults:
         """Faults in the max bound."""
-        fed = [(feed.point, number(feed.emf_high) / number(feed.resistance_low, STAND_IN))
-               for feed in self.network.feeds]
+        fed = [
+            (feed.point, number(feed.emf_high) / number(feed.resistance_low, STAND_IN))
+            for feed in self.network.feeds
+        ]
         fed += [(injection.point, number(injection.limit)) for injection in self.network.injections]
         return Faults(self.low, fed)
 
@@ -80,8 +85,10 @@ class Figures:
     @cached_property
     def emptied(self) -> list[tuple[int, float]]:
         """Batteries at low charge as currents [A] beside their conductances."""
-        return [(feed.point, number(feed.emf_low) / number(feed.resistance_high, STAND_IN))
-                for feed in self.network.feeds]
+        return [
+            (feed.point, number(feed.emf_low) / number(feed.resistance_high, STAND_IN))
+            for feed in self.network.feeds
+        ]
 
     @cached_property
     def inductance(self) -> list[float]:
@@ -91,8 +98,9 @@ class Figures:
         if not total:
             return [0.0] * self.shape.size
         step = NUDGE * (sum(branch.low for branch in branches) or 1.0) / total
-        shunts = [(feed.point, 1.0 / number(feed.resistance_low, STAND_IN))
-                  for feed in self.network.feeds]
+        shunts = [
+            (feed.point, 1.0 / number(feed.resistance_low, STAND_IN)) for feed in self.network.feeds
+        ]
         nudged = Solved(self.shape, [b.low + step * b.inductance for b in branches], shunts)
         more = Faults(nudged, ())
         return [
@@ -137,13 +145,19 @@ class Figures:
         head, tail = solved.row_of[chain.head], solved.row_of[chain.tail]
         inverse = solved.factor.inverse()
         if head == tail:
-            one, other = _lasso(faults.short[chain.head], faults.conductance[chain.head], before, after)
+            one, other = _lasso(
+                faults.short[chain.head], faults.conductance[chain.head], before, after
+            )
         else:
             one, other = _two_ports(
                 (inverse[head][head], inverse[head][tail], inverse[tail][tail]),
-                (faults.short[chain.head] * inverse[head][head],
-                 faults.short[chain.tail] * inverse[tail][tail]),
-                total, before, after,
+                (
+                    faults.short[chain.head] * inverse[head][head],
+                    faults.short[chain.tail] * inverse[tail][tail],
+                ),
+                total,
+                before,
+                after,
             )
         return (one, other) if chain.forward[at] else (other, one)
 

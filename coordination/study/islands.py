@@ -40,8 +40,11 @@ class Islands:
         missing = unknowns(values)
         if missing:
             return Unknown("highest voltage of the two ends", missing)
-        return _largest([v for v in values if isinstance(v, Derived)],
-                        "highest voltage of the two ends", "U_max")
+        return _largest(
+            [v for v in values if isinstance(v, Derived)],
+            "highest voltage of the two ends",
+            "U_max",
+        )
 
     def _of(self, piece: int) -> Value:
         if piece not in self._highest:
@@ -57,8 +60,16 @@ class Islands:
             if part is not None and id(part) not in seen:
                 seen.add(id(part))
                 values.append(feed.emf_high)
-                values.append(of_part(part, "charge_voltage", part.charge_voltage,
-                                      f"charging voltage of {feed.source.name}", "U", "V"))
+                values.append(
+                    of_part(
+                        part,
+                        "charge_voltage",
+                        part.charge_voltage,
+                        f"charging voltage of {feed.source.name}",
+                        "U",
+                        "V",
+                    )
+                )
         values += [injection.voltage for injection in self._injections(piece)]
         missing = unknowns(values)
         if missing:
@@ -74,30 +85,78 @@ class Islands:
         for feed in self._feeds(piece):
             part = feed.source.part
             if part is not None:
-                values.append(of_part(part, "nominal_voltage", part.nominal_voltage,
-                                      f"nominal voltage of {feed.source.name}", "U_n", "V"))
+                values.append(
+                    of_part(
+                        part,
+                        "nominal_voltage",
+                        part.nominal_voltage,
+                        f"nominal voltage of {feed.source.name}",
+                        "U_n",
+                        "V",
+                    )
+                )
         own = [v for v in values if isinstance(v, Derived)]
         held = [i.voltage for i in self._injections(piece) if isinstance(i.voltage, Derived)]
         sources = own or held
         if not sources:
             where = self.network.points[point]
-            return Unknown(f"nominal voltage at {where}",
-                           unknowns(values) or (f"{where}: a source with a voltage",))
+            return Unknown(
+                f"nominal voltage at {where}",
+                unknowns(values) or (f"{where}: a source with a voltage",),
+            )
         highest = max(sources, key=lambda value: value.value)
         return self._usual(highest)
+
+    def sources_nominal(self, point: int) -> Value:
+        """Highest nominal voltage [V] that batteries of the piece of a point have by their parts.
+
+        A bank of 51.2 V stays one of 51.2 V though the file calls the system "48 V": codes draw
+        their lines at 50 V and 60 V. Unknown where one battery states none; without a battery as
+        `nominal`.
+        """
+        piece = self.figures.shape.island[point]
+        values: list[Value] = [
+            of_part(
+                feed.source.part,
+                "nominal_voltage",
+                feed.source.part.nominal_voltage,
+                f"nominal voltage of {feed.source.name}",
+                "U_n",
+                "V",
+            )
+            for feed in self._feeds(piece)
+            if feed.source.part is not None
+        ]
+        if not values:
+            return self.nominal(point)
+        if missing := unknowns(values):
+            return Unknown("nominal voltage of the bank", missing)
+        known = [value for value in values if isinstance(value, Derived)]
+        return max(known, key=lambda value: value.value)
 
     def _usual(self, voltage: Derived) -> Derived:
         """The system's nominal voltage if the source fits it, else a usual one, else its own."""
         stated = self.network.system.nominal_voltage
         if stated is not None and _fits(voltage.value, stated):
             source = Source("system file", f"line {self.network.system.line}")
-            return Derived("nominal voltage of the system", "U_n", stated, "V", source=source,
-                           written=self.network.system.written.get("nominal_voltage", ""))
+            return Derived(
+                "nominal voltage of the system",
+                "U_n",
+                stated,
+                "V",
+                source=source,
+                written=self.network.system.written.get("nominal_voltage", ""),
+            )
         usual = next((each for each in _USUAL if _fits(voltage.value, each)), None)
         if usual is None:
             return renamed(voltage, "U_n")
-        return Derived(f"nominal voltage of a source of {voltage.value:g} V", "U_n", usual, "V",
-                       source=Source("common practice"))
+        return Derived(
+            f"nominal voltage of a source of {voltage.value:g} V",
+            "U_n",
+            usual,
+            "V",
+            source=Source("common practice"),
+        )
 
     def _feeds(self, piece: int) -> list[Feed]:
         island = self.figures.shape.island
@@ -111,8 +170,11 @@ class Islands:
 def problems(figures: Figures, loads: Loads) -> tuple[str, ...]:
     """What is odd about a network, a phrase each."""
     return (
-        *_dead(figures), *_unequal(figures), *_without_resistance(figures),
-        *loads.overdrawn.values(), *_collapsed(figures, loads),
+        *_dead(figures),
+        *_unequal(figures),
+        *_without_resistance(figures),
+        *loads.overdrawn.values(),
+        *_collapsed(figures, loads),
     )
 
 
@@ -121,8 +183,11 @@ def _dead(figures: Figures) -> list[str]:
     network, shape = figures.network, figures.shape
     if network.condition.name != "normal":
         return []
-    named = (*network.system.equipment, *network.system.busbars,
-             *(f"{converter}.input" for converter in network.system.converters))
+    named = (
+        *network.system.equipment,
+        *network.system.busbars,
+        *(f"{converter}.input" for converter in network.system.converters),
+    )
     pieces: dict[int, list[str]] = {}
     for name in named:
         piece = shape.island[network.index[name]]
@@ -139,18 +204,22 @@ def _unequal(figures: Figures) -> list[str]:
         if part is not None and part.emf is not None:
             top = max(part.emf.max, part.charge_voltage or part.emf.max)
             ranges.setdefault(figures.shape.island[feed.point], []).append(
-                (part.emf.min, top, feed.source.name))
+                (part.emf.min, top, feed.source.name)
+            )
     for injection in figures.network.injections:
         if isinstance(injection.voltage, Derived):
             held = injection.voltage.value
             ranges.setdefault(figures.shape.island[injection.point], []).append(
-                (held * (1 - APART), held, injection.source.name))
+                (held * (1 - APART), held, injection.source.name)
+            )
     found: list[str] = []
     for several in ranges.values():
         low, high = min(several, key=lambda r: r[1]), max(several, key=lambda r: r[0])
         if high[0] > low[1] * (1 + 1e-9):
-            found.append(f"{low[2]} and {high[2]}: connected, but their voltages do not meet "
-                         f"({low[1]:g} V at most and {high[0]:g} V at least)")
+            found.append(
+                f"{low[2]} and {high[2]}: connected, but their voltages do not meet "
+                f"({low[1]:g} V at most and {high[0]:g} V at least)"
+            )
     return found
 
 
@@ -158,7 +227,8 @@ def _without_resistance(figures: Figures) -> list[str]:
     return [
         f"{feed.source.name}: its resistance must be above zero"
         for feed in figures.network.feeds
-        if feed.source.part is not None and feed.source.part.resistance is not None
+        if feed.source.part is not None
+        and feed.source.part.resistance is not None
         and not (feed.source.part.resistance.min > 0 and feed.source.part.resistance.max > 0)
     ]
 
@@ -166,16 +236,21 @@ def _without_resistance(figures: Figures) -> list[str]:
 def _collapsed(figures: Figures, loads: Loads) -> list[str]:
     """Equipment that draws more than its sources can bring to it."""
     network, shape = figures.network, figures.shape
-    known = all(isinstance(value, Derived) for feed in network.feeds
-                for value in (feed.emf_low, feed.resistance_high))
+    known = all(
+        isinstance(value, Derived)
+        for feed in network.feeds
+        for value in (feed.emf_low, feed.resistance_high)
+    )
     if not known or not network.draws:
         return []
     voltages = loads.cases[0].voltages
     return [
         f"{draw.subject.name}: more is drawn than its sources can bring to it"
         for draw in network.draws
-        if isinstance(draw.current, Derived) and draw.current.value
-        and shape.island_batteries[shape.island[draw.point]] and voltages[draw.point] <= 0.0
+        if isinstance(draw.current, Derived)
+        and draw.current.value
+        and shape.island_batteries[shape.island[draw.point]]
+        and voltages[draw.point] <= 0.0
     ]
 
 

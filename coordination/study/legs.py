@@ -10,8 +10,8 @@ from coordination.model import Element
 from coordination.network import Loops, Way, ways
 from coordination.network.loop import return_path
 from coordination.network.stated import of_part, reckon
-from coordination.physics.temperature import load_temperature
 from coordination.physics.sources import LOAD_TEMPERATURE
+from coordination.physics.temperature import load_temperature
 from coordination.study.deferred import renamed
 from coordination.study.kinds import Leg
 from coordination.trace import Derived, Source, Unknown, Value
@@ -33,10 +33,22 @@ def of(loops: Loops, element: Element) -> tuple[Leg, ...]:
 def _cable_leg(loops: Loops, element: Element, way: Way) -> Leg:
     length: Value = Unknown("length", (f"{element.name}: length",))
     if way.length is not None:
-        length = Derived(f"length of the {way.name} leg, one way", "length", way.length, "m",
-                         source=Source("system file", f"{element.name}: length, line {element.line}"))
-    return Leg(way.name, way.part, loops.conductors.area(way.part), length, way.runs,
-               loops.leg(element, way, "high"), loops.conductors.insulation(way.part))
+        length = Derived(
+            f"length of the {way.name} leg, one way",
+            "length",
+            way.length,
+            "m",
+            source=Source("system file", f"{element.name}: length, line {element.line}"),
+        )
+    return Leg(
+        way.name,
+        way.part,
+        loops.conductors.area(way.part),
+        length,
+        way.runs,
+        loops.leg(element, way, "high"),
+        loops.conductors.insulation(way.part),
+    )
 
 
 def _other_path(element: Element) -> Leg:
@@ -45,8 +57,15 @@ def _other_path(element: Element) -> Leg:
     def missing(quantity: str) -> Unknown:
         return Unknown(quantity, (f"{element.name}: {quantity} of the return path",))
 
-    return Leg("return", None, missing("area"), missing("length"), 1, return_path(element, "R"),
-               missing("insulation temperature"))
+    return Leg(
+        "return",
+        None,
+        missing("area"),
+        missing("length"),
+        1,
+        return_path(element, "R"),
+        missing("insulation temperature"),
+    )
 
 
 def ampacity(study: Study, element: Element, leg: Leg) -> Value:
@@ -57,16 +76,29 @@ def ampacity(study: Study, element: Element, leg: Leg) -> Value:
     if not isinstance(leg.part, Cable):
         return Unknown(quantity, (f"{element.name}: what the return path may carry",))
     part = leg.part
-    nominal = study.island_nominal(element.start)
-    return study.basis.ampacity(Installation(
-        leg=leg.name, area=leg.area, insulation_temperature=leg.insulation_temperature,
-        resistance_20c_max=study.network.loops.conductors.limit(part),
-        outside_diameter=of_part(part, "outside_diameter", part.outside_diameter,
-                                 "diameter over the insulation", "D", "m"),
-        ambient=study.ambient(element), engine_space=element.place.engine_space,
-        bundle=element.bundle, runs=leg.runs, sheathed=element.sheathed,
-        nominal_voltage=nominal.value if isinstance(nominal, Derived) else None,
-    ))
+    nominal = study.sources_nominal(element.start)
+    return study.basis.ampacity(
+        Installation(
+            leg=leg.name,
+            area=leg.area,
+            insulation_temperature=leg.insulation_temperature,
+            resistance_20c_max=study.network.loops.conductors.limit(part),
+            outside_diameter=of_part(
+                part,
+                "outside_diameter",
+                part.outside_diameter,
+                "diameter over the insulation",
+                "D",
+                "m",
+            ),
+            ambient=study.ambient(element),
+            engine_space=element.place.engine_space,
+            bundle=element.bundle,
+            runs=leg.runs,
+            sheathed=element.sheathed,
+            nominal_voltage=nominal.value if isinstance(nominal, Derived) else None,
+        )
+    )
 
 
 def temperature(study: Study, element: Element, leg: Leg) -> Value:
@@ -75,10 +107,14 @@ def temperature(study: Study, element: Element, leg: Leg) -> Value:
         lambda ambient, rated, current, limit: load_temperature(
             current, limit, ambient, rated, ambient
         ),
-        f"temperature of the {leg.name} leg of {element.name}", "T", "°C",
+        f"temperature of the {leg.name} leg of {element.name}",
+        "T",
+        "°C",
         "T_a + (T_rated − T_a) × (I / I_z)²",
-        _named(study.ambient(element), "T_a"), _named(leg.insulation_temperature, "T_rated"),
-        _named(study.load(element), "I"), _named(study.ampacity(element, leg), "I_z"),
+        _named(study.ambient(element), "T_a"),
+        _named(leg.insulation_temperature, "T_rated"),
+        _named(study.load(element), "I"),
+        _named(study.ampacity(element, leg), "I_z"),
         source=LOAD_TEMPERATURE,
     )
 

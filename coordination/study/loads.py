@@ -57,10 +57,15 @@ class Loads:
         for island, limit in self.supply.items():
             demand = self.demand[island]
             if demand > limit * (1 + 1e-9):
-                names = ", ".join(i.source.name for i in self.network.injections
-                                  if self.figures.shape.island[i.point] == island)
-                found[island] = (f"{names}: {demand:.4g} A are drawn where no battery is connected, "
-                                 f"but at most {limit:.4g} A can be given")
+                names = ", ".join(
+                    i.source.name
+                    for i in self.network.injections
+                    if self.figures.shape.island[i.point] == island
+                )
+                found[island] = (
+                    f"{names}: {demand:.4g} A are drawn where no battery is connected, "
+                    f"but at most {limit:.4g} A can be given"
+                )
         return found
 
     @cached_property
@@ -68,16 +73,22 @@ class Loads:
         """The cases, the first always that of the batteries alone."""
         if not any(number(injection.limit) for injection in self.network.injections):
             return (self._case(CASES[0], True, False),)
-        return (self._case(CASES[0], True, False), self._case(CASES[1], False, True),
-                self._case(CASES[2], True, True))
+        return (
+            self._case(CASES[0], True, False),
+            self._case(CASES[1], False, True),
+            self._case(CASES[2], True, True),
+        )
 
     def _case(self, name: str, draw: bool, charge: bool) -> Case:
         figures = self.figures
         island, sources = figures.shape.island, figures.shape.island_sources
         fed = list(figures.emptied)
         if draw:
-            fed += [(d.point, -number(d.current)) for d in self.network.draws
-                    if sources[island[d.point]]]
+            fed += [
+                (d.point, -number(d.current))
+                for d in self.network.draws
+                if sources[island[d.point]]
+            ]
         for injection in self.network.injections:
             limit = self.supply.get(island[injection.point])
             if limit is None:

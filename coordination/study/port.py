@@ -7,31 +7,16 @@ meet. In a loop it is the solver's result, named as such.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from coordination.network import Network
+from coordination.study.combine import KIRCHHOFF, NODAL, Port, parallel, series, summed
 from coordination.study.deferred import renamed
 from coordination.study.figures import Figures, number
-from coordination.trace import Derived, Source, Value
+from coordination.trace import Derived, Value
 
-NODAL = Source("nodal analysis", "network solution")
-KIRCHHOFF = Source("Kirchhoff's laws")
-OHM = Source("Ohm's law")
 #: More sources than this on one side are shown as one solved network.
 READABLE = 24
-
-
-@dataclass(frozen=True, slots=True)
-class Port:
-    """A network seen from a point: voltage behind resistances in series, beside a current.
-
-    terms -- resistances from the source outwards; their sum is the Thevenin resistance
-    """
-
-    emf: Derived | None = None
-    terms: tuple[Derived, ...] = ()
-    current: Derived | None = None
 
 
 class Ports:
@@ -74,7 +59,8 @@ class Ports:
             return True
         leaf = shape.leaves[self.figures.position[branch]]
         counts, sums = (
-            (shape.sources, shape.island_sources) if self.largest
+            (shape.sources, shape.island_sources)
+            if self.largest
             else (shape.batteries, shape.island_batteries)
         )
         return (sums[shape.island[leaf]] - counts[leaf] if leaf == point else counts[leaf]) > 0
@@ -120,7 +106,9 @@ class Ports:
             return ports[0]
         if len(held) > 1:
             return self._joined(ports)
-        current = _sum([p.current for p in ports if p.current is not None], "injected current", "I", "A")
+        current = summed(
+            [p.current for p in ports if p.current is not None], "injected current", "I", "A"
+        )
         return Port(held[0].emf, held[0].terms, current) if held else Port(current=current)
 
     def _joined(self, ports: list[Port]) -> Port:
@@ -137,8 +125,15 @@ class Ports:
         value = sum(e.value / r.value for e, r in zip(emfs, paths, strict=True))
         value += sum(c.value for c in currents)
         formula = f"({' + '.join([*parts, *(c.symbol for c in currents)])}) × R"
-        emf = Derived("open-circuit voltage of the sources together", "E", value * together.value, "V",
-                      formula, (*emfs, *paths, *currents, renamed(together, "R")), KIRCHHOFF)
+        emf = Derived(
+            "open-circuit voltage of the sources together",
+            "E",
+            value * together.value,
+            "V",
+            formula,
+            (*emfs, *paths, *currents, renamed(together, "R")),
+            KIRCHHOFF,
+        )
         return Port(emf, (renamed(together, "R_1"),))
 
     def _solved(self, point: int, without: int) -> Port:
@@ -150,15 +145,20 @@ class Ports:
             leaf = shape.leaves[position]
             conductance, short = (
                 (self.faults.solved.conductance[leaf], self.faults.current[leaf])
-                if leaf == point else self.faults.toward[position]
+                if leaf == point
+                else self.faults.toward[position]
             )
         words = f"network solution, {len(self.network.points)} points"
         if not conductance:
-            return Port(current=Derived(f"current of limited sources: {words}", "I", short, "A",
-                                        source=NODAL))
+            return Port(
+                current=Derived(
+                    f"current of limited sources: {words}", "I", short, "A", source=NODAL
+                )
+            )
         emf = Derived(f"open-circuit voltage: {words}", "E", short / conductance, "V", source=NODAL)
-        ohms = Derived(f"resistance of the sources' side: {words}", "R_1", 1.0 / conductance, "Ω",
-                       source=NODAL)
+        ohms = Derived(
+            f"resistance of the sources' side: {words}", "R_1", 1.0 / conductance, "Ω", source=NODAL
+        )
         return Port(emf, (ohms,))
 
     def _own(self, point: int) -> list[Port]:
@@ -186,7 +186,8 @@ class Ports:
             loops = self.network.loops
             value: Value = loops.low(element) if self.largest else loops.high(element)
             self._loops[branch] = (
-                value if isinstance(value, Derived)
+                value
+                if isinstance(value, Derived)
                 else Derived(value.quantity, "R", number(value), "Ω")
             )
         return self._loops[branch]
@@ -209,8 +210,9 @@ class Ports:
     def way(self, start: int, end: int) -> list[tuple[int, int]] | None:
         """Branches of a tree from one point to another, +1 where drawn in that direction."""
         shape = self.figures.shape
-        if any(point in shape.chain_of or point in self.faults.solved.row_of
-               for point in (start, end)):
+        if any(
+            point in shape.chain_of or point in self.faults.solved.row_of for point in (start, end)
+        ):
             return None
         position_of = self._position_of
         ways: list[list[tuple[int, int]]] = []
@@ -240,41 +242,3 @@ class Ports:
     def _beyond(self, point: int, branch: int) -> int:
         ends = self.network.branches[branch]
         return ends.end if ends.start == point else ends.start
-
-
-def series(terms: tuple[Derived, ...]) -> Derived:
-    """The sum of resistances in series, symbol R."""
-    return _sum(list(terms), "resistance of the loop", "R", "Ω")
-
-
-def parallel(paths: list[Derived]) -> Derived:
-    """The resistance of paths in parallel, symbol R."""
-    if len(paths) == 1:
-        return renamed(paths[0], "R")
-    formula = "1 / (" + " + ".join(f"1 / {path.symbol}" for path in paths) + ")"
-    value = 1.0 / sum(1.0 / path.value for path in paths)
-    return Derived("resistance of the sources' paths in parallel", "R", value, "Ω", formula,
-                   tuple(paths), KIRCHHOFF)
-
-
-def _sum(items: list[Derived], quantity: str, symbol: str, unit: str) -> Derived:
-    if len(items) == 1:
-        return renamed(items[0], symbol)
-    if len({item.symbol for item in items}) < len(items):
-        items = [renamed(item, f"{symbol}_{n}") for n, item in enumerate(items, 1)]
-    return Derived(quantity, symbol, sum(item.value for item in items), unit,
-                   " + ".join(item.symbol for item in items), tuple(items), OHM)
-
-
-def shorted(port: Port, value: float, quantity: str, symbol: str = "I") -> Derived:
-    """The current [A] of a port into a short, with the solver's value."""
-    if port.emf is None:
-        if port.current is None:
-            return Derived(f"{quantity}: no source on this side", symbol, 0.0, "A",
-                           source=KIRCHHOFF)
-        return renamed(port.current, symbol, value=value)
-    inputs = (renamed(port.emf, "E"), series(port.terms))
-    if port.current is None:
-        return Derived(quantity, symbol, value, "A", "E / R", inputs, OHM)
-    return Derived(quantity, symbol, value, "A", "E / R + I_limited",
-                   (*inputs, renamed(port.current, "I_limited")), OHM)

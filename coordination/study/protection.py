@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from coordination.model import Busbar, Converter, Element, Source as Supply
+from coordination.model import Busbar, Converter, Element
+from coordination.model import Source as Supply
 from coordination.study.figures import Figures
 from coordination.study.kinds import BranchDevices, Protection
 from coordination.study.reach import Reach, Zone
@@ -37,8 +38,9 @@ class Guards:
                 batteries += here[0]
                 limited += here[1]
         devices = tuple(self.network.branches[branch].element for branch, _, _ in fed)
-        return Protection(_once(devices), tuple(batteries), tuple(limited),
-                          lambda: self._stub(zone, fed))
+        return Protection(
+            _once(devices), tuple(batteries), tuple(limited), lambda: self._stub(zone, fed)
+        )
 
     def around(self, busbar: Busbar) -> BranchDevices:
         """The first devices around a busbar, by whether a source stands behind them."""
@@ -49,17 +51,28 @@ class Guards:
         return BranchDevices(_once(tuple(upstream)), _once(tuple(others)))
 
     def _fed(self, zone: Zone, without: int) -> list[tuple[int, int, int]]:
-        return [device for device in zone.devices
-                if device[2] not in zone.lengths
-                and self.reach.fed(device[1], device[0], without, zone)]
+        return [
+            device
+            for device in zone.devices
+            if device[2] not in zone.lengths and self.reach.fed(device[1], device[0], without, zone)
+        ]
 
     def _stub(self, zone: Zone, fed: list[tuple[int, int, int]]) -> Value:
         """Conductor length [m] between the sources and the devices, the longest of several."""
         lengths = [self._distance(branch, far) for branch, _, far in fed]
-        standing = [length for place, length in zone.lengths.items() if place in self.reach.standing]
+        standing = [
+            length for place, length in zone.lengths.items() if place in self.reach.standing
+        ]
         if standing:
-            lengths.append(Derived("conductor length from the nearest source, no device between",
-                                   "L", min(standing), "m", source=ALONG))
+            lengths.append(
+                Derived(
+                    "conductor length from the nearest source, no device between",
+                    "L",
+                    min(standing),
+                    "m",
+                    source=ALONG,
+                )
+            )
         missing = unknowns(lengths)
         if missing:
             return Unknown("unprotected conductor length", missing)
@@ -74,9 +87,14 @@ class Guards:
         drawn = self.reach.nearest_source(far, branch) or 0.0
         quantity = f"conductor length from the source to {element.name}"
         if element.distance is not None and element.distance >= drawn:
-            return Derived(quantity, "L", element.distance, "m",
-                           source=Source("system file", f"line {element.line}"),
-                           written=element.written.get("distance", ""))
+            return Derived(
+                quantity,
+                "L",
+                element.distance,
+                "m",
+                source=Source("system file", f"line {element.line}"),
+                written=element.written.get("distance", ""),
+            )
         if drawn:
             return Derived(quantity, "L", drawn, "m", source=ALONG)
         return Unknown(quantity, (f"{element.name}: distance from the source",))

@@ -24,7 +24,7 @@ class Zone:
     """What a walk reached without crossing a device.
 
     lengths -- conductor length [m] from where it began to each point reached
-    devices -- (branch, its near point, its far point) of every device met
+    devices -- (branch, its near point, its far point) of every device met, in the file's order
     """
 
     lengths: dict[int, float]
@@ -89,7 +89,7 @@ class Reach:
                     devices.append((branch, here, beyond))
                 elif beyond not in lengths:
                     heappush(waiting, (length + self.span(branch), beyond))
-        return Zone(lengths, tuple(devices))
+        return Zone(lengths, tuple(sorted(devices)))
 
     def span(self, branch: int) -> float:
         """Conductor length [m] of a branch, one way."""
@@ -111,9 +111,7 @@ class Reach:
         closed = {} if past is None else past.lengths
         return any(place in self.standing for place in self._spread(far, {branch, without}, closed))
 
-    def _spread(
-        self, start: int, without: set[int], closed: dict[int, float]
-    ) -> Iterator[int]:
+    def _spread(self, start: int, without: set[int], closed: dict[int, float]) -> Iterator[int]:
         if start in closed:
             return
         seen = {start}

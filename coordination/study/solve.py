@@ -60,8 +60,10 @@ class Solved:
             rows = self.row_of
             self._factor = Factor(
                 (self.conductance[point] for point in self.shape.core),
-                ((rows[chain.head], rows[chain.tail], 1.0 / total)
-                 for chain, total in zip(self.shape.chains, self.totals, strict=True)),
+                (
+                    (rows[chain.head], rows[chain.tail], 1.0 / total)
+                    for chain, total in zip(self.shape.chains, self.totals, strict=True)
+                ),
             )
         return self._factor
 
@@ -87,8 +89,11 @@ class Solved:
             self._core_voltages(current, voltage)
         resistance = self.resistance
         for leaf, parent, via, part in zip(
-            reversed(shape.leaves), reversed(shape.parents), reversed(shape.vias),
-            reversed(self.pass_on), strict=True,
+            reversed(shape.leaves),
+            reversed(shape.parents),
+            reversed(shape.vias),
+            reversed(self.pass_on),
+            strict=True,
         ):
             voltage[leaf] = (voltage[parent] + resistance[via] * current[leaf]) * part
         return voltage
@@ -204,8 +209,11 @@ class Faults:
         island, batteries, sources = shape.island, shape.batteries, shape.sources
         toward: list[tuple[float, float]] = []
         for leaf, parent, via, part in zip(
-            reversed(shape.leaves), reversed(shape.parents), reversed(shape.vias),
-            reversed(solved.pass_on), strict=True,
+            reversed(shape.leaves),
+            reversed(shape.parents),
+            reversed(shape.vias),
+            reversed(solved.pass_on),
+            strict=True,
         ):
             number = island[leaf]
             rest = amount = 0.0
@@ -221,9 +229,7 @@ class Faults:
         self.toward = toward
 
 
-def _lengths(
-    shape: Topology, resistance: Sequence[float]
-) -> tuple[list[float], list[list[float]]]:
+def _lengths(shape: Topology, resistance: Sequence[float]) -> tuple[list[float], list[list[float]]]:
     """Total resistance of each chain, and the resistance from its head to each interior point."""
     totals: list[float] = []
     places: list[list[float]] = []

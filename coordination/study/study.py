@@ -12,11 +12,19 @@ from typing import Any, TypeVar
 
 from coordination.ampacity import AmpacityBasis
 from coordination.model import (
-    Busbar, Condition, Converter, Element, Equipment, Named, Source, System,
+    Busbar,
+    Condition,
+    Converter,
+    Element,
+    Equipment,
+    Named,
+    Source,
+    System,
 )
 from coordination.network import Network
 from coordination.study import islands, legs, subjects
 from coordination.study.busbars import Bars
+from coordination.study.combine import KIRCHHOFF, NODAL
 from coordination.study.deferred import deferred
 from coordination.study.doubts import Doubts
 from coordination.study.explain_load import LoadSteps
@@ -24,13 +32,12 @@ from coordination.study.fault_steps import FaultSteps
 from coordination.study.figures import Figures
 from coordination.study.kinds import BranchDevices, Leg, Protection
 from coordination.study.loads import Loads
-from coordination.study.port import KIRCHHOFF, NODAL, Ports
+from coordination.study.port import Ports
 from coordination.study.protection import Guards
 from coordination.study.reach import Reach, is_protective
 from coordination.study.subjects import Neighbours
 from coordination.study.zones import Zones
 from coordination.trace import Derived, Unknown, Value
-
 
 T = TypeVar("T")
 
@@ -121,8 +128,9 @@ class Study:
 
         Batteries give it. Where none is connected all of it is taken to come this way.
         """
-        return self._once("share", element.name, lambda: self._share(element, equipment),
-                          equipment.name)
+        return self._once(
+            "share", element.name, lambda: self._share(element, equipment), equipment.name
+        )
 
     def load_voltage(self, point: str) -> Value:
         """Voltage [V] at a point with everything drawing and batteries alone, at low charge."""
@@ -157,6 +165,12 @@ class Study:
         """Nominal voltage [V] of the piece of the system that a point belongs to."""
         return self._once("nominal", point, lambda: self._islands.nominal(self._at(point)))
 
+    def sources_nominal(self, point: str) -> Value:
+        """Highest nominal voltage [V] of the batteries of that piece, by their parts."""
+        return self._once(
+            "own nominal", point, lambda: self._islands.sources_nominal(self._at(point))
+        )
+
     def crossings(self, element: Element) -> tuple[bool, bool]:
         """Whether current can cross from start to end, and from end to start (faults count)."""
         branch = self._figures.branch_of.get(element.name)
@@ -167,8 +181,9 @@ class Study:
 
         end -- "start" or "end" of an element; None for a busbar
         """
-        return self._once("protectors", subject.name,
-                          lambda: self._guards.of(subject, end), end or "")
+        return self._once(
+            "protectors", subject.name, lambda: self._guards.of(subject, end), end or ""
+        )
 
     def branch_devices(self, busbar: Busbar) -> BranchDevices:
         """The devices around a busbar: behind which a source stands, and the others."""
@@ -191,13 +206,15 @@ class Study:
 
     def ampacity(self, element: Element, leg: Leg) -> Value:
         """Continuous current [A] of a leg as installed, by the basis of the study."""
-        return self._once("ampacity", element.name,
-                          lambda: legs.ampacity(self, element, leg), leg.name)
+        return self._once(
+            "ampacity", element.name, lambda: legs.ampacity(self, element, leg), leg.name
+        )
 
     def conductor_temperature(self, element: Element, leg: Leg) -> Value:
         """Temperature [°C] of a leg's conductor under its design current."""
-        return self._once("temperature", element.name,
-                          lambda: legs.temperature(self, element, leg), leg.name)
+        return self._once(
+            "temperature", element.name, lambda: legs.temperature(self, element, leg), leg.name
+        )
 
     def ambient(self, subject: Named) -> Derived:
         """Air temperature [°C] of the place where a subject stands."""
@@ -269,5 +286,4 @@ class Study:
             return Unknown(quantity, (f"{name}: not connected to any source",))
         voltages = self._loads.cases[0].voltages
         value = voltages[source] - voltages[at]
-        return deferred("U", value, "V",
-                        lambda: self._load_steps.drop(at, source, value, quantity))
+        return deferred("U", value, "V", lambda: self._load_steps.drop(at, source, value, quantity))

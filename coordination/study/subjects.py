@@ -20,7 +20,9 @@ def of_kind(system: System, kind: str) -> tuple[Any, ...]:
     if kind in _ELEMENTS:
         return tuple(element for element in system.elements() if element.kind == kind)
     groups = {
-        "busbar": system.busbars, "source": system.sources, "equipment": system.equipment,
+        "busbar": system.busbars,
+        "source": system.sources,
+        "equipment": system.equipment,
         "converter": system.converters,
     }
     if kind not in groups:
@@ -33,10 +35,17 @@ def ambient(subject: Named) -> Derived:
     place: Place | None = getattr(subject, "place", None)
     if place is None or not place.stated:
         value = DEFAULT_AMBIENT if place is None else place.ambient
-        return Derived("ambient temperature, not stated", "T_a", value, "°C", source=COMMON_PRACTICE)
-    return Derived(f"ambient temperature of {place.name}", "T_a", place.ambient, "°C",
-                   source=Source("system file", f"{place.name}: ambient, line {place.line}"),
-                   written=place.written.get("ambient", ""))
+        return Derived(
+            "ambient temperature, not stated", "T_a", value, "°C", source=COMMON_PRACTICE
+        )
+    return Derived(
+        f"ambient temperature of {place.name}",
+        "T_a",
+        place.ambient,
+        "°C",
+        source=Source("system file", f"{place.name}: ambient, line {place.line}"),
+        written=place.written.get("ambient", ""),
+    )
 
 
 class Neighbours:

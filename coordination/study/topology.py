@@ -69,21 +69,30 @@ def survey(
     batteries, injections -- the points at which they stand (a point may come several times)
     """
     degree, leaves, parents, vias = _peel(size, start, end)
-    fed, sourced = [0] * size, [0] * size
-    for point in batteries:
-        fed[point] += 1
-        sourced[point] += 1
-    for point in injections:
-        sourced[point] += 1
-    for leaf, parent in zip(leaves, parents, strict=True):
-        fed[parent] += fed[leaf]
-        sourced[parent] += sourced[leaf]
+    fed, sourced = _counts(size, batteries, injections, leaves, parents)
     core_points = [point for point in range(size) if degree[point] > 1]
     core, chains = _chains(core_points, degree, start, end, sourced)
-    left = set(leaves)
-    roots = [point for point in range(size) if degree[point] < 1 and point not in left]
+    taken = bytearray(size)
+    for leaf in leaves:
+        taken[leaf] = 1
+    roots = [point for point in range(size) if degree[point] < 1 and not taken[point]]
     shape = Topology(
-        size, start, end, leaves, parents, vias, roots, core, chains, {}, {}, [], fed, sourced, [], []
+        size,
+        start,
+        end,
+        leaves,
+        parents,
+        vias,
+        roots,
+        core,
+        chains,
+        {},
+        {},
+        [],
+        fed,
+        sourced,
+        [],
+        [],
     )
     for number, chain in enumerate(chains):
         shape.chain_of.update(dict.fromkeys(chain.nodes, number))
@@ -92,10 +101,31 @@ def survey(
     return shape
 
 
+def _counts(
+    size: int,
+    batteries: Iterable[int],
+    injections: Iterable[int],
+    leaves: list[int],
+    parents: list[int],
+) -> tuple[list[int], list[int]]:
+    """Batteries, and sources of either kind, at and behind each point as it was peeled."""
+    fed, sourced = [0] * size, [0] * size
+    for point in batteries:
+        fed[point] += 1
+        sourced[point] += 1
+    for point in injections:
+        sourced[point] += 1
+    for leaf, parent in zip(leaves, parents, strict=True):
+        if sourced[leaf]:
+            fed[parent] += fed[leaf]
+            sourced[parent] += sourced[leaf]
+    return fed, sourced
+
+
 def _peel(
     size: int, start: list[int], end: list[int]
 ) -> tuple[list[int], list[int], list[int], list[int]]:
-    """Take leaves off until none is left; a point's last branch is the XOR of what was not taken."""
+    """Take leaves off until none is left; a point's last branch is the XOR of what is left."""
     degree, last = [0] * size, [0] * size
     for branch, (one, other) in enumerate(zip(start, end, strict=True)):
         if one == other:

@@ -2,8 +2,8 @@
 
 What it protects are the points beyond it up to the next devices. Where only one side is fed, all
 that flows to such a fault comes through the element, and the least fault current of the zone is it.
-Where both are, part of it comes from elsewhere, and both sides are zones. In a loop only those faults
-count to which current flows through the element: others are fed, and cleared, from elsewhere.
+Where both are, part of it comes from elsewhere, and both sides are zones. In a loop only those
+faults count to which current flows through the element: others are cleared from elsewhere.
 """
 
 from __future__ import annotations
@@ -13,7 +13,6 @@ from functools import cached_property
 
 from coordination.study.figures import Figures
 from coordination.study.reach import Reach
-
 
 #: Share of a fault's current below which what flows through an element is rounding.
 ROUNDING = 1e-9

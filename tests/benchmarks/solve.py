@@ -3,7 +3,7 @@
     python tests/benchmarks/solve.py [--rounds N]
 
 Prints a table and ends with 1 if a budget is missed. "Solve" is everything from the list of
-branches to the fault current and the resistance at every point and the current through every branch.
+branches to the fault current and the resistance at every point and every branch's current.
 """
 
 from __future__ import annotations

@@ -5,10 +5,27 @@ from __future__ import annotations
 from typing import Any
 
 from catalogue.parts import (
-    Band, Battery, BusbarPart, Breaker, Cable, Channel, Disconnect, Fuse, Part,
+    Band,
+    Battery,
+    Breaker,
+    BusbarPart,
+    Cable,
+    Channel,
+    Disconnect,
+    Fuse,
+    Part,
 )
 from coordination.model import (
-    Busbar, Circuit, Condition, Converter, Element, Equipment, Place, Return, Source, System,
+    Busbar,
+    Circuit,
+    Condition,
+    Converter,
+    Element,
+    Equipment,
+    Place,
+    Return,
+    Source,
+    System,
 )
 
 PLACE = Place(name="here", line=1, ambient=30.0, stated=True)
@@ -18,8 +35,12 @@ def battery(id: str, emf: Any, ohms: Any, **fields: Any) -> Battery:
     """emf and ohms: one figure for both bounds, or (min, max)."""
     charge = fields.pop("charge_voltage", _band(emf).max if emf is not None else None)
     return Battery(
-        id=id, kind="battery", emf=None if emf is None else _band(emf),
-        resistance=None if ohms is None else _band(ohms), charge_voltage=charge, **fields,
+        id=id,
+        kind="battery",
+        emf=None if emf is None else _band(emf),
+        resistance=None if ohms is None else _band(ohms),
+        charge_voltage=charge,
+        **fields,
     )
 
 
@@ -30,8 +51,13 @@ def _band(value: Any) -> Band:
 def cable(id: str, per_metre: Any, temperature: float | None = 20.0, **fields: Any) -> Cable:
     """per_metre: Ω/m of one conductor, one figure or (min, max); at 20 °C unless told."""
     fields.setdefault("area", 50e-6)
-    return Cable(id=id, kind="cable", resistance_20c=None if per_metre is None else _band(per_metre),
-                 insulation_temperature=temperature, **fields)
+    return Cable(
+        id=id,
+        kind="cable",
+        resistance_20c=None if per_metre is None else _band(per_metre),
+        insulation_temperature=temperature,
+        **fields,
+    )
 
 
 def fuse(id: str = "fuse", ohms: Any = 0.0, **fields: Any) -> Fuse:
@@ -39,12 +65,15 @@ def fuse(id: str = "fuse", ohms: Any = 0.0, **fields: Any) -> Fuse:
 
 
 def breaker(id: str = "breaker", ohms: Any = 0.0, **fields: Any) -> Breaker:
-    return Breaker(id=id, kind="breaker", resistance=None if ohms is None else _band(ohms), **fields)
+    return Breaker(
+        id=id, kind="breaker", resistance=None if ohms is None else _band(ohms), **fields
+    )
 
 
 def switch(id: str = "switch", ohms: Any = 0.0, **fields: Any) -> Disconnect:
-    return Disconnect(id=id, kind="disconnect",
-                      resistance=None if ohms is None else _band(ohms), **fields)
+    return Disconnect(
+        id=id, kind="disconnect", resistance=None if ohms is None else _band(ohms), **fields
+    )
 
 
 def channel(id: str = "channel", **fields: Any) -> Channel:
@@ -77,8 +106,9 @@ class Builder:
         return self
 
     def limited(self, name: str, amps: float | None, volts: float | None) -> Builder:
-        self.sources[name] = Source(name=name, line=1, place=PLACE, current_limited=amps,
-                                    voltage=volts)
+        self.sources[name] = Source(
+            name=name, line=1, place=PLACE, current_limited=amps, voltage=volts
+        )
         return self
 
     def bus(self, *names: str, order: tuple[str, ...] = ()) -> Builder:
@@ -100,14 +130,21 @@ class Builder:
         for number, item in enumerate(parts, 1):
             fields = dict(item) if isinstance(item, dict) else {"part": item}
             fields.setdefault("kind", fields["part"].kind if "part" in fields else None)
-            elements.append(Element(
-                name=fields.pop("name", f"{name}/{number}"), line=number, circuit=name,
-                number=number, place=PLACE,
-                start=start if number == 1 else f"{name}@{number - 1}",
-                end=end if number == len(parts) else f"{name}@{number}", **fields,
-            ))
-        self.circuits[name] = Circuit(name=name, line=1, start=start, end=end,
-                                      elements=tuple(elements))
+            elements.append(
+                Element(
+                    name=fields.pop("name", f"{name}/{number}"),
+                    line=number,
+                    circuit=name,
+                    number=number,
+                    place=PLACE,
+                    start=start if number == 1 else f"{name}@{number - 1}",
+                    end=end if number == len(parts) else f"{name}@{number}",
+                    **fields,
+                )
+            )
+        self.circuits[name] = Circuit(
+            name=name, line=1, start=start, end=end, elements=tuple(elements)
+        )
         return self
 
     def condition(self, name: str, **fields: Any) -> Builder:
@@ -116,12 +153,33 @@ class Builder:
 
     def system(self) -> System:
         return System(
-            name="test", line=1, file="test.yaml", packs=(), ampacity_basis=None, places={},
-            sources=self.sources, busbars=self.busbars, equipment=self.equipment,
-            converters=self.converters, circuits=self.circuits, conditions=self.conditions,
-            waivers=(), nominal_voltage=self.fields.get("nominal_voltage"),
+            name="test",
+            line=1,
+            file="test.yaml",
+            packs=(),
+            ampacity_basis=None,
+            places={},
+            sources=self.sources,
+            busbars=self.busbars,
+            equipment=self.equipment,
+            converters=self.converters,
+            circuits=self.circuits,
+            conditions=self.conditions,
+            waivers=(),
+            nominal_voltage=self.fields.get("nominal_voltage"),
         )
 
 
-__all__ = ["Builder", "Part", "Return", "battery", "breaker", "cable", "channel", "fuse", "joint",
-           "run", "switch"]
+__all__ = [
+    "Builder",
+    "Part",
+    "Return",
+    "battery",
+    "breaker",
+    "cable",
+    "channel",
+    "fuse",
+    "joint",
+    "run",
+    "switch",
+]

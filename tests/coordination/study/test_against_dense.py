@@ -4,22 +4,22 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from tests.coordination.study.dense import Dense, number
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.coordination.study.random_systems import random_system
 
 from coordination.network import Network, connect
 from coordination.study import Study, study
+from tests.coordination.study.dense import Dense, number
+from tests.coordination.study.random_systems import random_system
 
 SHAPES = {
-    "radial": dict(buses=12, loops=0, batteries=1, limited=0),
-    "radial with charger": dict(buses=12, loops=0, batteries=1, limited=2),
-    "parallel strings": dict(buses=6, loops=0, batteries=4, limited=1),
-    "one ring": dict(buses=8, loops=1, batteries=1, limited=1),
-    "meshed": dict(buses=10, loops=6, batteries=3, limited=2),
-    "dense": dict(buses=6, loops=20, batteries=3, limited=1),
-    "two points": dict(buses=2, loops=5, batteries=1, limited=1),
+    "radial": {"buses": 12, "loops": 0, "batteries": 1, "limited": 0},
+    "radial with charger": {"buses": 12, "loops": 0, "batteries": 1, "limited": 2},
+    "parallel strings": {"buses": 6, "loops": 0, "batteries": 4, "limited": 1},
+    "one ring": {"buses": 8, "loops": 1, "batteries": 1, "limited": 1},
+    "meshed": {"buses": 10, "loops": 6, "batteries": 3, "limited": 2},
+    "dense": {"buses": 6, "loops": 20, "batteries": 3, "limited": 1},
+    "two points": {"buses": 2, "loops": 5, "batteries": 1, "limited": 1},
 }
 SEEDS = range(4)
 
@@ -29,8 +29,10 @@ def _studied(shape: str, seed: int) -> tuple[Network, Study]:
     return network, study(network)
 
 
-@pytest.fixture(params=[(shape, seed) for shape in SHAPES for seed in SEEDS],
-                ids=lambda case: f"{case[0]}-{case[1]}")
+@pytest.fixture(
+    params=[(shape, seed) for shape in SHAPES for seed in SEEDS],
+    ids=lambda case: f"{case[0]}-{case[1]}",
+)
 def case(request: pytest.FixtureRequest) -> tuple[Network, Study]:
     return _studied(*request.param)
 
@@ -70,8 +72,11 @@ def test_duty_of_an_open_switch(case: tuple[Network, Study]) -> None:
 def test_design_currents_and_voltages(case: tuple[Network, Study]) -> None:
     network, found = case
     dense = Dense(network, largest=False)
-    cases = [dense.emf + dense.drawn, dense.emf + dense.injected,
-             dense.emf + dense.drawn + dense.injected]
+    cases = [
+        dense.emf + dense.drawn,
+        dense.emf + dense.injected,
+        dense.emf + dense.drawn + dense.injected,
+    ]
     voltages = [dense.voltages(currents) for currents in cases]
     for point, name in enumerate(network.points):
         assert number(found.load_voltage(name)) == pytest.approx(voltages[0][point], abs=1e-4)
@@ -92,7 +97,8 @@ def test_least_fault_current_through(case: tuple[Network, Study]) -> None:
             continue
         expected = _least_toward(network, dense, position)
         assert number(found.fault_min_through(branch.element)) == pytest.approx(
-            expected, rel=1e-3, abs=0.05), branch.element.name
+            expected, rel=1e-3, abs=0.05
+        ), branch.element.name
 
 
 def _least_toward(network: Network, dense: Dense, branch: int) -> float:
@@ -122,10 +128,14 @@ def _flood(network: Network, start: int, without: int) -> set[int]:
     return seen
 
 
-shapes = st.fixed_dictionaries({
-    "buses": st.integers(2, 8), "loops": st.integers(0, 6), "batteries": st.integers(1, 3),
-    "limited": st.integers(0, 2),
-})
+shapes = st.fixed_dictionaries(
+    {
+        "buses": st.integers(2, 8),
+        "loops": st.integers(0, 6),
+        "batteries": st.integers(1, 3),
+        "limited": st.integers(0, 2),
+    }
+)
 
 
 @settings(max_examples=40, deadline=None)

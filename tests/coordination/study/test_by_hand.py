@@ -9,7 +9,13 @@ from coordination.network import connect
 from coordination.study import Study, study
 from coordination.trace import Derived, Unknown, Value
 from tests.coordination.study.hand_made import (
-    Builder, battery, cable, fuse, joint, run, switch,
+    Builder,
+    battery,
+    cable,
+    fuse,
+    joint,
+    run,
+    switch,
 )
 
 MILLI = 1e-3
@@ -34,13 +40,26 @@ def radial_feeder() -> Builder:
     builder.battery("bank", battery("sixteen cells", (51.2, 54.4), (12 * MILLI, 18 * MILLI)))
     builder.bus("busbar").load("A", 20.0).load("B", 5.0)
     # IEC 60228 class 5 tinned at 20 °C (from memory): 0.277, 1.24 and 8.21 Ω/km.
-    builder.circuit("main", "bank", "busbar", run(cable("70", 0.277 * MILLI, 90.0), 1.5),
-                    fuse("main fuse", 0.30 * MILLI), joint(4 * 0.03 * MILLI),
-                    switch("main switch", 0.20 * MILLI))
-    builder.circuit("a", "busbar", "A", run(cable("16", 1.24 * MILLI, 90.0), 4.0),
-                    fuse("fuse a", 0.80 * MILLI), joint(4 * 0.05 * MILLI))
-    builder.circuit("b", "A", "B", run(cable("2.5", 8.21 * MILLI, 90.0), 6.0),
-                    fuse("fuse b", 3.0 * MILLI))
+    builder.circuit(
+        "main",
+        "bank",
+        "busbar",
+        run(cable("70", 0.277 * MILLI, 90.0), 1.5),
+        fuse("main fuse", 0.30 * MILLI),
+        joint(4 * 0.03 * MILLI),
+        switch("main switch", 0.20 * MILLI),
+    )
+    builder.circuit(
+        "a",
+        "busbar",
+        "A",
+        run(cable("16", 1.24 * MILLI, 90.0), 4.0),
+        fuse("fuse a", 0.80 * MILLI),
+        joint(4 * 0.05 * MILLI),
+    )
+    builder.circuit(
+        "b", "A", "B", run(cable("2.5", 8.21 * MILLI, 90.0), 6.0), fuse("fuse b", 3.0 * MILLI)
+    )
     return builder
 
 
@@ -75,7 +94,9 @@ def test_radial_feeder_through_its_devices() -> None:
     assert number(found.duty(element(found, "main/2"))) == pytest.approx(4239.7, abs=0.1)
     # Hot, it must clear a fault just ahead of the next fuse: before fuse a, at the end of 4 m.
     # 51.2 V / (19.680 + 2 × 4 × 1.24 × 1.27505) mΩ = 51.2 / 32.328
-    assert number(found.fault_min_through(element(found, "main/2"))) == pytest.approx(1583.8, abs=0.2)
+    assert number(found.fault_min_through(element(found, "main/2"))) == pytest.approx(
+        1583.8, abs=0.2
+    )
     # Fuse a protects up to fuse b: its own rest, the joint, and 6 m of 2.5 mm².
     # 51.2 V / (33.328 + 2 × 6 × 8.21 × 1.27505) mΩ = 51.2 / 158.946
     assert number(found.fault_min_through(element(found, "a/2"))) == pytest.approx(322.12, abs=0.05)
@@ -95,15 +116,22 @@ def two_packs() -> Builder:
     Copper of 0.01724 Ω·mm²/m: 0.24629 mΩ and 0.21777 mΩ of loop.
     """
     builder = Builder(nominal_voltage=24.0)
-    pack = battery("pack", (26.8, 27.2), (0.85 * 3.2 * MILLI, 1.6 * 3.2 * MILLI),
-                   charge_voltage=28.8)
+    pack = battery(
+        "pack", (26.8, 27.2), (0.85 * 3.2 * MILLI, 1.6 * 3.2 * MILLI), charge_voltage=28.8
+    )
     lead = cable("70", 17.24e-3 / 70)
     builder.bus("bus", "main bus").load("inverter", 152.0).load("pumps", 35.0)
     for name in ("port", "starboard"):
         builder.battery(name, pack)
         builder.circuit(f"{name} feed", name, "bus", fuse("pack fuse", 0.0), run(lead, 0.5))
-    builder.circuit("main", "bus", "main bus", run(cable("95", 17.24e-3 / 95), 0.6),
-                    fuse("main fuse", 0.0), switch("switch", (0.0, 0.25 * MILLI)))
+    builder.circuit(
+        "main",
+        "bus",
+        "main bus",
+        run(cable("95", 17.24e-3 / 95), 0.6),
+        fuse("main fuse", 0.0),
+        switch("switch", (0.0, 0.25 * MILLI)),
+    )
     builder.circuit("inverter feed", "main bus", "inverter", fuse("250", 0.0), joint(1.0 * MILLI))
     builder.circuit("pump feed", "main bus", "pumps", fuse("50", 0.0), joint(7.0 * MILLI))
     return builder
@@ -121,7 +149,8 @@ def test_two_packs_in_parallel() -> None:
     # Main bus: 27.2 / (2.96629 / 2 + 0.21777) mΩ.
     assert number(found.fault_max("main bus")) == pytest.approx(27.2 / 1.700915e-3, abs=2)
     assert number(found.duty(element(found, "inverter feed/1"))) == pytest.approx(
-        27.2 / 1.700915e-3, abs=2)
+        27.2 / 1.700915e-3, abs=2
+    )
 
 
 def test_sum_of_one_pack_and_its_main_at_nominal_figures() -> None:
@@ -166,9 +195,7 @@ def test_packs_share_a_load_equally() -> None:
         (2.0, (0.222, 0.518, 0.814), (112.27, 99.07, 88.65)),
     ],
 )
-def test_unequal_leads(
-    pack: float, leads: tuple[float, ...], expected: tuple[float, ...]
-) -> None:
+def test_unequal_leads(pack: float, leads: tuple[float, ...], expected: tuple[float, ...]) -> None:
     builder = Builder(nominal_voltage=24.0).bus("bus").load("inverter", 300.0)
     for number_, lead in enumerate(leads):
         builder.battery(f"pack {number_}", battery("pack", 26.0, pack * MILLI))
@@ -176,7 +203,9 @@ def test_unequal_leads(
     builder.circuit("out", "bus", "inverter", joint(1 * MILLI))
     found = studied(builder)
     for number_, amps in enumerate(expected):
-        assert number(found.load(element(found, f"lead {number_}/1"))) == pytest.approx(amps, abs=0.01)
+        assert number(found.load(element(found, f"lead {number_}/1"))) == pytest.approx(
+            amps, abs=0.01
+        )
 
 
 def test_daisy_chained_packs() -> None:
@@ -195,7 +224,9 @@ def test_daisy_chained_packs() -> None:
     builder.circuit("c", "two", "three", joint(0.5 * MILLI))
     found = studied(builder)
     for number_, amps in enumerate((157.143, 85.714, 57.143), 1):
-        assert number(found.load(element(found, f"lead {number_}/1"))) == pytest.approx(amps, abs=1e-3)
+        assert number(found.load(element(found, f"lead {number_}/1"))) == pytest.approx(
+            amps, abs=1e-3
+        )
 
 
 def test_limited_source_adds_to_the_largest_fault_only() -> None:
@@ -205,7 +236,8 @@ def test_limited_source_adds_to_the_largest_fault_only() -> None:
     base = 27.2 / 1.700915e-3
     assert number(found.fault_max("main bus")) == pytest.approx(base + 80, abs=2)
     assert number(found.fault_min("main bus")) == pytest.approx(
-        number(studied(two_packs()).fault_min("main bus")))
+        number(studied(two_packs()).fault_min("main bus"))
+    )
     # Charging alone is the most that its own lead carries.
     assert number(found.load(element(found, "alternator lead/1"))) == pytest.approx(80)
     # 152 + 35 A from the packs without the alternator's help.
@@ -240,10 +272,20 @@ def test_time_constant_of_one_loop() -> None:
     parts = {"70": 70e-6, "16": 16e-6, "2.5": 2.5e-6}
     builder = Builder(nominal_voltage=48.0)
     builder.battery("bank", battery("b", 54.4, 12 * MILLI)).bus("busbar").load("A", 1.0)
-    builder.circuit("main", "bank", "busbar",
-                    run(cable("70", 0.277 * MILLI, area=parts["70"]), 1.5), joint(0.62 * MILLI))
-    builder.circuit("a", "busbar", "A",
-                    run(cable("16", 1.24 * MILLI, area=parts["16"]), 4.0), joint(1.0 * MILLI))
+    builder.circuit(
+        "main",
+        "bank",
+        "busbar",
+        run(cable("70", 0.277 * MILLI, area=parts["70"]), 1.5),
+        joint(0.62 * MILLI),
+    )
+    builder.circuit(
+        "a",
+        "busbar",
+        "A",
+        run(cable("16", 1.24 * MILLI, area=parts["16"]), 4.0),
+        joint(1.0 * MILLI),
+    )
     found = studied(builder)
     assert number(found.time_constant("A")) == pytest.approx(2.87e-6 / 24.37e-3, rel=0.06)
 
@@ -259,7 +301,8 @@ def test_time_constant_of_a_looped_network_is_the_rise_of_impedance() -> None:
     lone, pair = studied(single), studied(double)
     # L/R: L / (1 + 4) mΩ against (L / 2) / (1 + 2) mΩ: 5 / 6 of the single one's.
     assert number(pair.time_constant("far")) == pytest.approx(
-        5 / 6 * number(lone.time_constant("far")), rel=1e-4)
+        5 / 6 * number(lone.time_constant("far")), rel=1e-4
+    )
 
 
 def test_declared_short_circuit_current_only() -> None:

@@ -13,10 +13,16 @@ from coordination.trace import Derived, Value
 from tests.coordination.study.random_systems import random_system
 
 CASES = [
-    (seed, dict(buses=buses, loops=loops, batteries=batteries, limited=limited))
+    (seed, {"buses": buses, "loops": loops, "batteries": batteries, "limited": limited})
     for seed in range(3)
-    for buses, loops, batteries, limited in
-    [(8, 0, 1, 0), (8, 0, 1, 2), (6, 0, 4, 1), (8, 2, 3, 1), (3, 0, 3, 2), (4, 0, 30, 0)]
+    for buses, loops, batteries, limited in [
+        (8, 0, 1, 0),
+        (8, 0, 1, 2),
+        (6, 0, 4, 1),
+        (8, 2, 3, 1),
+        (3, 0, 3, 2),
+        (4, 0, 30, 0),
+    ]
 ]
 
 
@@ -38,11 +44,22 @@ def recomputed(step: Derived) -> float:
 def answers(found: Study) -> list[Value]:
     elements = found.subjects("element")
     values = [ask(e) for ask in (found.duty, found.load, found.fault_min_through) for e in elements]
-    values += [ask(p) for ask in (found.fault_max, found.fault_min, found.time_constant,
-                                  found.load_voltage, found.voltage_max)
-               for p in found.network.points]
-    values += [ask(b) for ask in (found.section_load, found.incoming, found.outgoing)
-               for b in found.subjects("busbar")]
+    values += [
+        ask(p)
+        for ask in (
+            found.fault_max,
+            found.fault_min,
+            found.time_constant,
+            found.load_voltage,
+            found.voltage_max,
+        )
+        for p in found.network.points
+    ]
+    values += [
+        ask(b)
+        for ask in (found.section_load, found.incoming, found.outgoing)
+        for b in found.subjects("busbar")
+    ]
     values += [found.battery_current(s) for s in found.subjects("source")]
     values += [found.drop(e) for e in found.subjects("equipment")]
     return values
@@ -51,8 +68,12 @@ def answers(found: Study) -> list[Value]:
 @pytest.mark.parametrize(("seed", "shape"), CASES)
 def test_every_step_can_be_recomputed(seed: int, shape: dict[str, int]) -> None:
     found = study(connect(random_system(seed, **shape)))
-    steps = {id(step): step for value in answers(found) if isinstance(value, Derived)
-             for step in value.steps()}
+    steps = {
+        id(step): step
+        for value in answers(found)
+        if isinstance(value, Derived)
+        for step in value.steps()
+    }
     assert len(steps) > 50
     for step in steps.values():
         if step.formula:

@@ -28,10 +28,13 @@ def test_inverse_and_solution(size: int, degree: int) -> None:
     chance = Random(size * 1000 + degree)
     shunts = [chance.choice([0.0, 0.0, chance.uniform(1, 500)]) for _ in range(size)]
     shunts[0] = 100.0
-    joints = [(point, chance.randrange(point), 10 ** chance.uniform(0, 5))
-              for point in range(1, size)]
-    joints += [(chance.randrange(size), chance.randrange(size), 10 ** chance.uniform(0, 5))
-               for _ in range(size * degree // 2)]
+    joints = [
+        (point, chance.randrange(point), 10 ** chance.uniform(0, 5)) for point in range(1, size)
+    ]
+    joints += [
+        (chance.randrange(size), chance.randrange(size), 10 ** chance.uniform(0, 5))
+        for _ in range(size * degree // 2)
+    ]
     factor = Factor(shunts, joints)
     expected = np.linalg.inv(_matrix(shunts, joints))
     inverse = factor.inverse()
@@ -40,7 +43,8 @@ def test_inverse_and_solution(size: int, degree: int) -> None:
         assert inverse[other][one] == pytest.approx(expected[one, other], rel=1e-9)
     currents = [chance.uniform(-100, 100) for _ in range(size)]
     assert factor.solve(currents) == pytest.approx(
-        (expected @ np.array(currents)).tolist(), rel=1e-8, abs=1e-8)
+        (expected @ np.array(currents)).tolist(), rel=1e-8, abs=1e-8
+    )
 
 
 def test_full_network() -> None:
