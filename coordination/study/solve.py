@@ -11,6 +11,8 @@ A chain of the core without any resistance counts 1 nΩ (`FLOOR`), so that its s
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import accumulate
+from operator import mul
 
 from coordination.study.factor import Factor
 from coordination.study.topology import Chain, Topology
@@ -122,13 +124,11 @@ class Solved:
         chain: Chain = self.shape.chains[number]
         total, places = self.totals[number], self.places[number]
         flow = (voltage[chain.head] - voltage[chain.tail]) / total
-        for point, place in zip(chain.nodes, places, strict=True):
-            flow -= current[point] * (total - place) / total
-        flows = [flow]
-        for point in chain.nodes:
-            flow += current[point]
-            flows.append(flow)
-        return flows
+        fed = [current[point] for point in chain.nodes]
+        if not any(fed):
+            return [flow] * len(chain.branches)
+        flow -= sum(map(mul, fed, [(total - place) / total for place in places]))
+        return list(accumulate(fed, initial=flow))
 
     def flows(self, current: Sequence[float], voltage: Sequence[float]) -> list[float]:
         """Current [A] through every branch, in the direction in which it is drawn."""

@@ -35,7 +35,7 @@ from coordination.study.loads import Loads
 from coordination.study.port import Ports
 from coordination.study.protection import Guards
 from coordination.study.reach import Reach, is_protective
-from coordination.study.subjects import Neighbours
+from coordination.study.subjects import Drawing
 from coordination.study.zones import Zones
 from coordination.trace import Derived, Unknown, Value
 
@@ -194,11 +194,11 @@ class Study:
 
         Those of its circuit as far as no other circuit is joined between.
         """
-        return tuple(e for e in subjects.same_current(self.system, element) if is_protective(e))
+        return tuple(e for e in self._drawing.same_current(element) if is_protective(e))
 
     def neighbours(self, element: Element) -> tuple[Element, ...]:
         """Cables that end on the element's own terminals."""
-        return self._beside.of(element)
+        return self._drawing.neighbours(element)
 
     def legs(self, element: Element) -> tuple[Leg, ...]:
         """The conductors of a cable's loop; empty for anything else."""
@@ -230,8 +230,8 @@ class Study:
         return islands.Islands(self._figures)
 
     @cached_property
-    def _beside(self) -> Neighbours:
-        return Neighbours(self.system)
+    def _drawing(self) -> Drawing:
+        return Drawing(self.system)
 
     def _at(self, point: str) -> int:
         return self.network.index[point]

@@ -48,32 +48,33 @@ def ambient(subject: Named) -> Derived:
     )
 
 
-class Neighbours:
-    """Which cables end on whose terminals."""
+class Drawing:
+    """What is joined to what on the drawing, whatever is open or closed."""
 
     def __init__(self, system: System) -> None:
-        self._at: dict[str, list[Element]] = {}
+        self._system = system
+        self._cables: dict[str, list[Element]] = {}
         for element in system.elements():
             if element.kind == "cable":
                 for end in (element.start, element.end):
                     if end not in system.busbars:
-                        self._at.setdefault(end, []).append(element)
+                        self._cables.setdefault(end, []).append(element)
+        circuits = system.circuits.values()
+        self._joined = {end for circuit in circuits for end in (circuit.start, circuit.end)}
 
-    def of(self, element: Element) -> tuple[Element, ...]:
+    def neighbours(self, element: Element) -> tuple[Element, ...]:
         """Cables that end on an element's own terminals; a busbar between keeps them apart."""
-        found = [*self._at.get(element.start, ()), *self._at.get(element.end, ())]
+        found = [*self._cables.get(element.start, ()), *self._cables.get(element.end, ())]
         return tuple({e.name: e for e in found if e.name != element.name}.values())
 
-
-def same_current(system: System, element: Element) -> tuple[Element, ...]:
-    """The other elements of a circuit with no other circuit joined between them and this one."""
-    joined = {end for circuit in system.circuits.values() for end in (circuit.start, circuit.end)}
-    chain = system.circuits[element.circuit].elements
-    at = element.number - 1
-    found: list[Element] = []
-    for run, side in ((chain[at::-1], "start"), (chain[at:], "end")):
-        for here, beyond in pairwise(run):
-            if getattr(here, side) in joined:
-                break
-            found.append(beyond)
-    return tuple(found)
+    def same_current(self, element: Element) -> tuple[Element, ...]:
+        """The other elements of a circuit with no other circuit joined between."""
+        chain = self._system.circuits[element.circuit].elements
+        at = element.number - 1
+        found: list[Element] = []
+        for run, side in ((chain[at::-1], "start"), (chain[at:], "end")):
+            for here, beyond in pairwise(run):
+                if getattr(here, side) in self._joined:
+                    break
+                found.append(beyond)
+        return tuple(found)

@@ -160,18 +160,18 @@ def _chains(
     """Junctions of the core, and the chains between them."""
     if not points:
         return [], []
-    inside = set(points)
     around: dict[int, list[tuple[int, int]]] = {point: [] for point in points}
     for branch, (one, other) in enumerate(zip(start, end, strict=True)):
-        if one != other and one in inside and other in inside:
+        if degree[one] > 1 and degree[other] > 1 and one != other:
             around[one].append((branch, other))
             around[other].append((branch, one))
     junctions = [point for point in points if degree[point] > 2 or sourced[point]]
+    stops = set(junctions)
     used: set[int] = set()
     chains: list[Chain] = []
     for point in junctions:
-        _follow_all(point, set(junctions), around, start, used, chains)
-    walked = set(junctions).union(*(chain.nodes for chain in chains)) if chains else set(junctions)
+        _follow_all(point, stops, around, start, used, chains)
+    walked = stops.union(*(chain.nodes for chain in chains))
     for point in points:
         if point not in walked:
             junctions.append(point)

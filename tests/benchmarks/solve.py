@@ -3,7 +3,9 @@
     python tests/benchmarks/solve.py [--rounds N]
 
 Prints a table and ends with 1 if a budget is missed. "Solve" is everything from the list of
-branches to the fault current and the resistance at every point and every branch's current.
+branches to the fault current and the resistance at every point and every branch's current. Loops
+between any two points of a long network are shown without a budget: nothing of the kind is built,
+and what is left of such a network after elimination is nearly full.
 """
 
 from __future__ import annotations
@@ -88,23 +90,26 @@ def main() -> int:
     arguments.add_argument("--rounds", type=int, default=7)
     rounds = arguments.parse_args().rounds
     chance = Random(1)
-    cases: dict[str, tuple[Branches, float]] = {
+    cases: dict[str, tuple[Branches, float | None]] = {
         "radial, bushy": (radial(chance, POINTS), 30.0),
         "radial, long": (radial(chance, 20), 30.0),
         "radial, one chain": (radial(chance, 1), 30.0),
         "5 % of cables doubled": (doubled(chance, POINTS), 150.0),
         "5 % loops to near points": (looped(chance, 20, 20), 150.0),
         "5 % loops to any point, bushy": (looped(chance, POINTS, POINTS), 150.0),
-        "5 % loops to any point, long": (looped(chance, 20, POINTS), 150.0),
+        "5 % loops to any point, long": (looped(chance, 20, POINTS), None),
     }
     bare = quickest(lambda: subprocess.run((sys.executable, "-c", "pass"), check=True), rounds)
     print(f"python -c pass: {bare:.1f} ms; {POINTS} points, best of {rounds}")
     missed = 0
     for name, (branches, budget) in cases.items():
         taken = quickest(lambda branches=branches: solve(branches), rounds)  # type: ignore[misc]
-        missed += taken > budget
-        mark = "" if taken <= budget else "  OVER"
-        print(f"{name:32} {taken:8.1f} ms {taken / bare:7.1f} x   budget {budget:.0f} ms{mark}")
+        over = budget is not None and taken > budget
+        missed += over
+        limit = "no budget" if budget is None else f"budget {budget:.0f} ms"
+        print(
+            f"{name:32} {taken:8.1f} ms {taken / bare:7.1f} x   {limit}{'  OVER' if over else ''}"
+        )
     return 1 if missed else 0
 
 
