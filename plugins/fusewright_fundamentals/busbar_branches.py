@@ -11,29 +11,34 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from coordination.rules import Derived, Value
-from fusewright_fundamentals.cranking_path import starter_at
+from fusewright_fundamentals.behind import behind
 from fusewright_fundamentals.joined import elements_at, is_device
-from fusewright_fundamentals.overload_bound import device_limit, feeds, smallest, total
+from fusewright_fundamentals.overload_bound import device_limit, smallest, total
 
 
 @dataclass(frozen=True, slots=True)
 class Branch:
-    """One circuit at a bar.
+    """One circuit at a bar, and what stands behind it.
 
-    gives, takes    -- whether a lasting current may come in from it, and go out to it
+    gives           -- a source: a lasting current may come in
+    draws, stores   -- consumers, or batteries alone: current may go out, into a battery only as
+                       much as self-limiting sources give (between batteries it soon dies away)
     inward, outward -- what protection limits that current to [A]; None: nothing does
+    charge          -- what self-limiting sources behind it give together [A]
     """
 
     circuit: str
     gives: bool
-    takes: bool
+    draws: bool
+    stores: bool
     inward: Value | None
     outward: Value | None
+    charge: float = 0.0
 
 
 def branches(busbar: Any, study: Any) -> tuple[Branch, ...]:
     """The closed circuits joined to a busbar, in its order where the file states all of them."""
-    found = list(_joined(busbar, study))
+    found = [_branch(first, away, study) for first, away in _joined(busbar, study)]
     if ordered(busbar, found):
         found.sort(key=lambda branch: busbar.order.index(branch.circuit))
     return tuple(_numbered(branch, n) for n, branch in enumerate(found, 1))
@@ -53,43 +58,29 @@ def _named(value: Value | None, symbol: str) -> Value | None:
     return replace(value, symbol=symbol) if isinstance(value, Derived) else value
 
 
-def _joined(busbar: Any, study: Any) -> Iterator[Branch]:
-    for circuit in study.system.circuits.values():
-        if not all(study.closed(element) for element in circuit.elements):
-            continue
-        if circuit.start == busbar.name:
-            yield _branch(circuit, circuit.elements[0], "end", study)
-        if circuit.end == busbar.name:
-            yield _branch(circuit, circuit.elements[-1], "start", study)
+def _joined(busbar: Any, study: Any) -> Iterator[tuple[Any, str]]:
+    """The element at the bar of each circuit, and which end of it points away."""
+    for element in elements_at(busbar.name, study):
+        yield element, "end" if element.start == busbar.name else "start"
 
 
-def _branch(circuit: Any, first: Any, away: str, study: Any) -> Branch:
-    """A branch seen from the bar: its first element, and which end of that points away from it."""
-    name, far = circuit.name, getattr(circuit, away)
-    alone = len(list(elements_at(far, study))) == 1 and not _tapped(circuit, study)
-    side = study.protectors(first, away)
-    own = (first,) if is_device(first) else ()
-    devices = (*own, *study.series_devices(first))
+def _branch(first: Any, away: str, study: Any) -> Branch:
+    side, there = study.protectors(first, away), behind(first, away, study)
+    devices = ((first,) if is_device(first) else ()) + study.series_devices(first)
     series = [device_limit(device, f"I_s{n}") for n, device in enumerate(devices, 1)]
-    leaving = smallest(f"what leaves to {name}", "O", series) if series else None
+    names = {device.name for device in devices}
+    gives = bool(there.batteries or there.limited)
     coming: list[Value] = list(series)
-    if feeds(side) and not side.exposed:
+    if gives and not side.exposed and not any(device.name in names for device in side.devices):
         coming.append(total("what feeds it lets through", "S", side.devices, side.limited))
+    # A starter without a device draws for seconds; with one, its rating counts like any other.
+    draws = bool(there.consumers or (there.starters and series))
     return Branch(
-        name,
-        gives=feeds(side),
-        takes=not (alone and (_only_gives(far, study) or (not series and starter_at(far, study)))),
-        inward=smallest(f"what comes from {name}", "I", coming) if coming else None,
-        outward=leaving,
+        first.circuit,
+        gives=gives,
+        draws=draws,
+        stores=bool(there.batteries) and not draws,
+        inward=smallest(f"what comes from {first.circuit}", "I", coming) if coming else None,
+        outward=smallest(f"what leaves to {first.circuit}", "O", series) if series else None,
+        charge=there.limited,
     )
-
-
-def _tapped(circuit: Any, study: Any) -> bool:
-    """Whether another circuit begins or ends at one of this circuit's junctions."""
-    return any(len(list(elements_at(e.end, study))) > 2 for e in circuit.elements[:-1])
-
-
-def _only_gives(point: str, study: Any) -> bool:
-    """A self-limiting source takes nothing lasting: current back into it is a fault."""
-    source = study.system.sources.get(point)
-    return point.endswith(".output") if source is None else source.part is None

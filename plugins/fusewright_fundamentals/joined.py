@@ -31,7 +31,7 @@ def is_battery(point: str, study: Any) -> bool:
 
 def elements_at(point: str, study: Any) -> Iterator[Any]:
     """Closed elements that begin or end at this point."""
-    at = _once(_elements_by_point, study.system)
+    at = once(_elements_by_point, study.system)
     return (element for element in at.get(point, ()) if study.closed(element))
 
 
@@ -62,12 +62,12 @@ def reach(
 
 def at_battery(point: str, study: Any) -> bool:
     """Whether neither device nor drawn cable lies between this point and a battery."""
-    return point in _once(_battery_points, study)
+    return point in once(_battery_points, study)
 
 
 def joined_batteries(point: str, study: Any) -> tuple[str, ...]:
     """Batteries joined to this battery's point over closed elements, itself included."""
-    return _once(_banks, study)[point]
+    return once(_banks, study)[point]
 
 
 def _elements_by_point(system: Any) -> Mapping[str, list[Any]]:
@@ -97,7 +97,8 @@ def _banks(study: Any) -> Mapping[str, tuple[str, ...]]:
 _last: dict[Any, tuple[Any, Any]] = {}
 
 
-def _once(make: Callable[[Any], _T], about: Any) -> _T:
+def once(make: Callable[[Any], _T], about: Any) -> _T:
+    """What `make` makes of a system or a study, kept until it is asked about another."""
     kept = _last.get(make)
     if kept is None or kept[0] is not about:
         kept = _last[make] = (about, make(about))
