@@ -6,7 +6,7 @@ report's.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any, Protocol
 
 from coordination.model import System
@@ -17,7 +17,7 @@ from coordination.rules.problem import RunProblem
 from coordination.rules.rule import Rule
 from coordination.rules.waive import waive
 from coordination.rules.worst import Asked, worst
-from coordination.trace import unknowns
+from coordination.trace import Unknown
 
 
 class Studied(Protocol):
@@ -78,34 +78,34 @@ def _ask_rule(
 ) -> Iterable[Finding]:
     asked: dict[str, list[Asked]] = {}
     subjects: dict[str, tuple[str, Any]] = {}
-    name = pack.full_name(rule)
+    crashes: list[tuple[str, Exception]] = []
     for condition, study in studies.items():
-        for kind, subject in _subjects(name, rule, condition, study, problems):
-            subjects.setdefault(subject.name, (kind, subject))
+        for kind, subject in _subjects(rule, condition, study, crashes):
             answers, crash = _ask(rule, subject, study)
             if crash is not None:
-                problems.append(
-                    _crash_problem(name, f"{subject.name} in condition {condition}", crash)
-                )
-            asked.setdefault(subject.name, []).extend(
-                Asked(condition, answer) for answer in answers
-            )
+                crashes.append((f"{subject.name} in condition {condition}", crash))
+            if answers:
+                subjects.setdefault(subject.name, (kind, subject))
+                met = asked.setdefault(subject.name, [])
+                met.extend([Asked(condition, answer) for answer in answers])
+    if crashes:
+        problems.append(_crash_problem(pack.full_name(rule), crashes))
+    severity = rule.card.severity
     return [
-        _finding(pack, rule, *subjects[subject], worst(answers, rule.card.severity))
+        _finding(pack, rule, *subjects[subject], worst(answers, severity))
         for subject, answers in asked.items()
-        if answers
     ]
 
 
 def _subjects(
-    name: str, rule: Rule, condition: str, study: Studied, problems: list[RunProblem]
-) -> Iterable[tuple[str, Any]]:
+    rule: Rule, condition: str, study: Studied, crashes: list[tuple[str, Exception]]
+) -> Iterator[tuple[str, Any]]:
     seen: set[str] = set()
     for each in rule.each:
         try:
             found = study.subjects(each)
         except Exception as error:
-            problems.append(_crash_problem(name, f"every {each} in condition {condition}", error))
+            crashes.append((f"every {each} in condition {condition}", error))
             continue
         for subject in found:
             if subject.name not in seen:
@@ -113,31 +113,34 @@ def _subjects(
                 yield getattr(subject, "kind", each), subject
 
 
-def _ask(
-    rule: Rule, subject: Any, study: Studied
-) -> tuple[tuple[Judgement, ...], Exception | None]:
+def _ask(rule: Rule, subject: Any, study: Studied) -> tuple[Sequence[Judgement], Exception | None]:
     """The rule's answers about a subject; a crash is one unproven answer."""
     try:
         answer = rule.judge(subject, study)
         if answer is None:
             return (), None
-        answers = (answer,) if isinstance(answer, Judgement) else tuple(answer)
-        return tuple(_believed(each) for each in answers), None
+        if isinstance(answer, Judgement):
+            return (_believed(answer),), None
+        return [_believed(each) for each in answer], None
     except Exception as error:
         return (unproven(f"rule crashed: {type(error).__name__}: {error}"),), error
 
 
 def _believed(answer: Judgement) -> Judgement:
-    """The answer, unless it is a pass that its own figures do not bear out."""
+    """The answer, unless it is none or a pass that its own figures do not bear out."""
     if not isinstance(answer, Judgement):
         raise TypeError(f"a rule answers with Judgements, not {answer!r:.60}")
-    if answer.verdict not in ("pass", "fail", "unproven", "note"):
-        raise ValueError(f"no verdict {answer.verdict!r}")
     if answer.verdict == "pass":
-        if answer.missing or unknowns(filter(None, (answer.found, answer.required))):
+        if (
+            answer.missing
+            or isinstance(answer.found, Unknown)
+            or isinstance(answer.required, Unknown)
+        ):
             raise ValueError("a pass with something unknown")
-        if answer.relation and answer.margin is not None and answer.margin < 1 - 2 * ROUNDING:
+        if answer.margin is not None and answer.margin < 1 - 2 * ROUNDING:
             raise ValueError(f"a pass with margin {answer.margin}")
+    elif answer.verdict not in ("fail", "unproven", "note"):
+        raise ValueError(f"no verdict {answer.verdict!r}")
     return answer
 
 
@@ -164,13 +167,16 @@ def _finding(pack: Pack, rule: Rule, kind: str, subject: Any, asked: Asked) -> F
     )
 
 
-def _crash_problem(rule: str, subject: str, error: Exception) -> RunProblem:
+def _crash_problem(rule: str, crashes: Sequence[tuple[str, Exception]]) -> RunProblem:
+    """One problem for all crashes of a rule, with the first of them."""
     import traceback
 
+    subject, error = crashes[0]
+    more = f", and {len(crashes) - 1} times more" if len(crashes) > 1 else ""
     return RunProblem(
         kind="rule",
         about=rule,
-        what=f"rule {rule} crashed on {subject}: {type(error).__name__}: {error}",
+        what=f"rule {rule} crashed on {subject}: {type(error).__name__}: {error}{more}",
         trace="".join(traceback.format_exception(error)),
     )
 

@@ -8,7 +8,8 @@ then the pass with the smallest margin.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from coordination.rules.card import Severity
 from coordination.rules.judgement import Judgement
@@ -17,8 +18,7 @@ _RANK = {"fail": 0, "unproven": 1, "note": 2, "pass": 3}
 _GRAVITY = {"fire": 0, "damage": 1, "outage": 2, "paperwork": 3}
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(NamedTuple):
     """One answer with the condition it was given for."""
 
     condition: str

@@ -201,6 +201,15 @@ def test_a_crash_beside_a_fail_still_fails():
     assert result.exit_status == 1
 
 
+def test_crashes_of_one_rule_are_told_once_with_their_number():
+    studies = {name: FakeStudy(name, fuses=(fuse("a"), fuse("b"))) for name in ("x", "y")}
+    result = run(rule_of(crash), studies=studies)
+    (problem,) = result.problems
+    assert "a in condition x" in problem.what
+    assert "3 times more" in problem.what
+    assert [finding.verdict for finding in result.findings] == ["unproven", "unproven"]
+
+
 def test_subjects_that_cannot_be_listed_make_the_run_incomplete():
     class Broken(FakeStudy):
         def subjects(self, kind: str) -> tuple[Any, ...]:
