@@ -10,10 +10,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
-from coordination.rules import Derived, Value
+from coordination.rules import Value
 from fusewright_fundamentals.behind import behind
 from fusewright_fundamentals.joined import elements_at, is_device
 from fusewright_fundamentals.overload_bound import device_limit, smallest, total
+from fusewright_fundamentals.stated import renamed
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +51,12 @@ def ordered(busbar: Any, found: Iterable[Branch]) -> bool:
 
 
 def _numbered(branch: Branch, n: int) -> Branch:
-    inward, outward = _named(branch.inward, f"I_{n}"), _named(branch.outward, f"O_{n}")
-    return replace(branch, inward=inward, outward=outward)
-
-
-def _named(value: Value | None, symbol: str) -> Value | None:
-    return replace(value, symbol=symbol) if isinstance(value, Derived) else value
+    inward, outward = branch.inward, branch.outward
+    return replace(
+        branch,
+        inward=inward and renamed(inward, f"I_{n}"),
+        outward=outward and renamed(outward, f"O_{n}"),
+    )
 
 
 def _joined(busbar: Any, study: Any) -> Iterator[tuple[Any, str]]:

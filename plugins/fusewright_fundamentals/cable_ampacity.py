@@ -29,10 +29,8 @@ def cable_ampacity(cable: Any, study: Any) -> Judgement:
     """
     load, limit = study.load(cable), study.ampacity(cable, leg_of(cable, study, "positive"))
     judgement = compare(load, at_most=limit, reason=f"ampacity basis: {study.basis.name}")
-    if judgement.verdict == "unproven":
+    if judgement.verdict == "unproven" or (judgement.verdict == "pass" and load.value > 0):
         return judgement
-    exempt = cranking_note(cable, study)
     lasting = load.value - cranking_draw(study)
-    if exempt and (load.value == 0 or (judgement.verdict == "fail" and lasting <= limit.value)):
-        return exempt
-    return judgement
+    exempt = cranking_note(cable, study) if lasting <= limit.value else None
+    return exempt or judgement

@@ -6,7 +6,6 @@ The equations are physics; this module puts their steps in order for one install
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from coordination.errors import OutOfRange
 from coordination.physics.ampacity import allowed_heat, ampacity_from_heat
@@ -23,6 +22,7 @@ from coordination.rules import (
     derive,
     given,
 )
+from fusewright_fundamentals.stated import renamed
 
 #: What conduit, loom or a sheath leaves of the current in open air: the smallest share that single
 #: cores in conduit (method B1) keep of those touching in air (method F) is 477 A / 629 A = 0.758.
@@ -31,6 +31,9 @@ SHEATHED = 0.75
 LARGEST_ASSUMED = 150e-6
 
 NAME = "pair-in-free-air"
+#: Answers kept: equal cables in equal places are common, and nothing else enters the answer.
+MOST_KEPT = 4096
+_found: dict[object, Value] = {}
 _BALANCE = Source(
     "IEC 60287-1-1:2006, IEC 60287-2-1:2015", clause="1.4; 4.1.2.1, 4.2.1", read=False
 )
@@ -48,6 +51,24 @@ def pair_in_free_air(leg: Installation) -> Value:
 
     A sheath counts only where the file states one; open air otherwise.
     """
+    key = (_mark(leg.area), _mark(leg.insulation_temperature), _mark(leg.resistance_20c_max),
+           _mark(leg.outside_diameter), _mark(leg.ambient),
+           leg.leg, leg.bundle, leg.runs, bool(leg.sheathed))  # fmt: skip
+    if key not in _found:
+        if len(_found) >= MOST_KEPT:
+            _found.clear()
+        _found[key] = _ampacity(leg)
+    return _found[key]
+
+
+def _mark(value: Value) -> object:
+    """What tells one figure from another: equal marks have equal derivations."""
+    if isinstance(value, Unknown):
+        return value.missing
+    return (value.value, value.quantity, value.source, value.written)
+
+
+def _ampacity(leg: Installation) -> Value:
     single = _single(leg)
     bundle = given("circuits in the bundle", "b", leg.bundle, "", _FILE)
     runs = given("equal cables in parallel", "n", leg.runs, "", _FILE)
@@ -68,16 +89,16 @@ def _single(leg: Installation) -> Value:
     """Current of one pair alone in this air."""
     conductor = _step(
         conductor_diameter, "diameter over the strands", "d", "m",
-        "1.13 × sqrt(4 × S / π)", _as(leg.area, "S"), source=_STRANDS,
+        "1.13 × sqrt(4 × S / π)", renamed(leg.area, "S"), source=_STRANDS,
     )  # fmt: skip
-    limit, air = _as(leg.insulation_temperature, "T_r"), _as(leg.ambient, "T_a")
+    limit, air = renamed(leg.insulation_temperature, "T_r"), renamed(leg.ambient, "T_a")
     outside = _outside(leg, conductor)
     heat = _step(
         allowed_heat, "heat that warms it to its limit", "W", "W/m",
         "solve T_r - T_a = W × R_th(d, D) + (W / (π × D × h(D)))^0.8",
         limit, air, conductor, outside, source=_BALANCE,
     )  # fmt: skip
-    cold = _as(leg.resistance_20c_max, "r_20")
+    cold = renamed(leg.resistance_20c_max, "r_20")
     hot = _step(
         resistance_at_temperature, "resistance per length at that limit", "r", "Ω/m",
         "r_20 × (234.5 + T_r) / 254.5", cold, limit, source=_COPPER,
@@ -94,7 +115,7 @@ def _outside(leg: Installation, conductor: Value) -> Value:
     area, stated = leg.area, leg.outside_diameter
     small = isinstance(area, Derived) and area.value <= LARGEST_ASSUMED
     if isinstance(stated, Derived) or not small:
-        return _as(stated, "D")
+        return renamed(stated, "D")
     quantity = "diameter over the insulation, not stated: the conductor's own"
     return _step(lambda d: d, quantity, "D", "m", "d", conductor, source=COMMON_PRACTICE)
 
@@ -103,11 +124,6 @@ def _sheath(sheathed: bool | None) -> Derived:
     if sheathed:
         return given("share left in a sheath", "c", SHEATHED, "", _SHEATH)
     return given("share left in open air", "c", 1.0, "", COMMON_PRACTICE)
-
-
-def _as(value: Value, symbol: str) -> Value:
-    """The same figure under the symbol that the formulas here use."""
-    return replace(value, symbol=symbol) if isinstance(value, Derived) else value
 
 
 def _step(

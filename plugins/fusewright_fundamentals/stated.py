@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.rules import Source, Unknown, Value, given
+from coordination.rules import Derived, Source, Unknown, Value, given
 
 
 def stated(part: Any, field: str, quantity: str, symbol: str, unit: str) -> Value:
@@ -29,3 +29,13 @@ def written(subject: Any, field: str, quantity: str, symbol: str, unit: str) -> 
         return Unknown(quantity, (f"{subject.name}: {field}",))
     source = Source("system file", clause=f"{subject.name}: {field}")
     return given(quantity, symbol, value, unit, source, subject.written.get(field, ""))
+
+
+def renamed(value: Value, symbol: str) -> Value:
+    """The same figure under the symbol that a formula uses for it."""
+    if isinstance(value, Unknown):
+        return value
+    return Derived(
+        value.quantity, symbol, value.value, value.unit,
+        value.formula, value.inputs, value.source, value.written,
+    )  # fmt: skip
