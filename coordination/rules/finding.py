@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from coordination.model import System, Waiver
 from coordination.rules.card import Card, Severity
@@ -19,8 +19,7 @@ FindingVerdict = Literal["pass", "fail", "unproven", "note", "waived"]
 VERDICTS: tuple[FindingVerdict, ...] = ("pass", "fail", "unproven", "note", "waived")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
+class Finding(NamedTuple):
     """One rule's verdict on one subject, in the worst of the conditions.
 
     rule      -- full name, "pack/rule-name"; card -- the rule's card

@@ -6,7 +6,6 @@ Nothing but a fail can be waived: what is unproven may hide a fire.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from coordination.model import Waiver
 from coordination.rules.finding import Finding
@@ -28,7 +27,7 @@ def waive(
         if waiver := by_key.get(key):
             met[key] = finding.verdict
             if finding.verdict == "fail":
-                finding = replace(finding, verdict="waived", waiver=waiver)
+                finding = finding._replace(verdict="waived", waiver=waiver)
         marked.append(finding)
     remarks = tuple(
         _remark(waiver, met.get((waiver.rule, waiver.subject)))
