@@ -36,7 +36,7 @@ CARD = PackCard(
         "workmanship: crimps, torque, chafe, corrosion",
         "the AC side and shore power",
         "what happens inside a battery",
-        "surge and inrush currents, selectivity between devices",
+        "surges through anything but switches, inrush, selectivity between devices",
         "whether a cable outlasts the fault until its device opens",
         "any code's or insurer's own requirements",
     ),
