@@ -129,16 +129,7 @@ class Loops:
         inputs: list[Value] = [figure(way.part), _length(element, way)]
         formula = "r × length"
         if way.runs != 1:
-            where = f"{element.name}: runs, line {element.line}"
-            inputs.append(
-                Derived(
-                    "equal cables in parallel",
-                    "runs",
-                    way.runs,
-                    "",
-                    source=Source("system file", where),
-                )
-            )
+            inputs.append(_runs(element, way))
             formula += " / runs"
         return reckon(
             conductors.leg_resistance,
@@ -257,6 +248,13 @@ def _length(element: Element, way: Way) -> Value:
         "m",
         source=Source("system file", f"{element.name}: length, line {element.line}"),
         written=text,
+    )
+
+
+def _runs(element: Element, way: Way) -> Derived:
+    where = f"{element.name}: runs, line {element.line}"
+    return Derived(
+        "equal cables in parallel", "runs", way.runs, "", source=Source("system file", where)
     )
 
 

@@ -67,6 +67,13 @@ def renamed(
     item: Derived, symbol: str, quantity: str | None = None, value: float | None = None
 ) -> Derived:
     """The same derivation under another symbol, and if given with other words and number."""
+    if isinstance(item, Deferred):
+        return deferred(
+            symbol,
+            item.value if value is None else value,
+            item.unit,
+            lambda: renamed(item.whole(), symbol, quantity, value),
+        )
     return Derived(
         item.quantity if quantity is None else quantity,
         symbol,

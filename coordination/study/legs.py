@@ -103,20 +103,19 @@ def ampacity(study: Study, element: Element, leg: Leg) -> Value:
 
 def temperature(study: Study, element: Element, leg: Leg) -> Value:
     """Temperature [°C] of one leg's conductor under its design current."""
-    return reckon(
-        lambda ambient, rated, current, limit: load_temperature(
-            current, limit, ambient, rated, ambient
-        ),
-        f"temperature of the {leg.name} leg of {element.name}",
-        "T",
-        "°C",
-        "T_a + (T_rated − T_a) × (I / I_z)²",
+    quantity = f"temperature of the {leg.name} leg of {element.name}"
+    inputs = (
         _named(study.ambient(element), "T_a"),
         _named(leg.insulation_temperature, "T_rated"),
         _named(study.load(element), "I"),
         _named(study.ampacity(element, leg), "I_z"),
-        source=LOAD_TEMPERATURE,
     )
+    formula = "T_a + (T_rated − T_a) × (I / I_z)²"
+    return reckon(_warmed, quantity, "T", "°C", formula, *inputs, source=LOAD_TEMPERATURE)
+
+
+def _warmed(ambient: float, rated: float, current: float, limit: float) -> float:
+    return load_temperature(current, limit, ambient, rated, ambient)
 
 
 def _named(value: Value, symbol: str) -> Value:

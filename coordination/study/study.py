@@ -218,7 +218,9 @@ class Study:
 
     def ambient(self, subject: Named) -> Derived:
         """Air temperature [°C] of the place where a subject stands."""
-        return subjects.ambient(subject)
+        place = getattr(subject, "place", None)
+        where = "" if place is None else place.name
+        return self._once("ambient", where, lambda: subjects.ambient(subject))
 
     @cached_property
     def problems(self) -> tuple[str, ...]:
