@@ -48,9 +48,10 @@ def device_load(device: Any, study: Any) -> Judgement:
     load = study.load(device)
     rated = stated(device.part, "rated_current", "rated current", "I_n", "A")
     factor = _factor(device.part, study.ambient(device))
-    full = compare(load, at_most=rated)
-    if isinstance(factor, Unknown) and full.verdict == "fail":
-        return full
+    if isinstance(factor, Unknown):
+        full = compare(load, at_most=rated)
+        if full.verdict == "fail":
+            return full
     allowed = derive(
         lambda current, share: current * share,
         "rating at its place",
