@@ -1,0 +1,31 @@
+"""A drawn cable as Table 5 is asked for it: one installation a leg."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from coordination.rules import Derived, Installation, Unknown
+
+
+def installations(cable: Any, study: Any) -> Iterator[Installation]:
+    """The legs of a cable that are cables themselves, the positive one first.
+
+    A way back through a hull or chassis is no conductor of the table and is left out.
+    """
+    nominal = study.sources_nominal(cable.start)
+    for leg in study.legs(cable):
+        if leg.part is not None:
+            yield Installation(
+                leg=leg.name,
+                area=leg.area,
+                insulation_temperature=leg.insulation_temperature,
+                resistance_20c_max=Unknown("resistance", ("not asked",)),
+                outside_diameter=Unknown("diameter", ("not asked",)),
+                ambient=study.ambient(cable),
+                engine_space=cable.place.engine_space,
+                bundle=cable.bundle,
+                runs=leg.runs,
+                sheathed=cable.sheathed,
+                nominal_voltage=nominal.value if isinstance(nominal, Derived) else None,
+            )
