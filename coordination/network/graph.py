@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from catalogue.frozen import dataclass
 from coordination.model import Condition, Converter, Element, Equipment, Source, System
 from coordination.network.loop import Loops
 from coordination.trace import Value
