@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import Any
 
+from catalogue.frozen import dataclass
 from coordination.rules.card import Card
 from coordination.rules.judgement import Judgement
 
