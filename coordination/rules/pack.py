@@ -6,8 +6,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from catalogue.frozen import dataclass
 from coordination.ampacity import AmpacityBasis, Installation
 from coordination.rules.card import PackCard
 from coordination.rules.problem import RunProblem
