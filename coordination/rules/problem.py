@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from catalogue.frozen import dataclass
 
 #: pack: one that could not be used; rule: one that crashed; network: something about the drawing
 #: that the study could not take in; waiver: one without effect.
