@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from catalogue.frozen import dataclass
 from coordination.trace import Source
 
 Severity = Literal["fire", "damage", "outage", "paperwork"]
