@@ -7,8 +7,8 @@ code). Knows nothing of the system or of files, so that a code pack can bring it
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from catalogue.frozen import dataclass
 from coordination.trace import Source, Value
 
 
