@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
+from catalogue.frozen import dataclass, field
 from catalogue.parts import Part
 from coordination.model import Converter, Element, Source
 from coordination.trace import Value
