@@ -6,9 +6,9 @@ limited sources give all they can and nothing draws; both at once.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
+from catalogue.frozen import dataclass
 from coordination.study.figures import Figures, number
 from coordination.trace import Unknown
 
