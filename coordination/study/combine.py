@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from catalogue.frozen import dataclass
 from coordination.study.deferred import renamed
 from coordination.trace import Derived, Source
 
