@@ -10,7 +10,8 @@ what is drawn behind it, whatever its resistance.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+
+from catalogue.frozen import dataclass, field
 
 
 @dataclass(slots=True)
