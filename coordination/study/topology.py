@@ -7,7 +7,8 @@ is cut into chains between junctions. Both are the same for every bound, so they
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from catalogue.frozen import dataclass
 
 
 @dataclass(slots=True)
