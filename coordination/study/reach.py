@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from heapq import heappop, heappush
 
+from catalogue.frozen import dataclass
 from catalogue.parts import Channel
 from coordination.model import PROTECTIVE, Converter, Element, Source
 from coordination.study.figures import Figures
