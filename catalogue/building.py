@@ -11,7 +11,7 @@ from dataclasses import Field
 from typing import Any, Final
 
 from catalogue.checks import problems_of
-from catalogue.layout import RECORDS, described
+from catalogue.layout import BETWEEN, RECORDS, described
 from catalogue.near_miss import hint_of
 from catalogue.parts import KINDS, Band, CurrentFor, Curve, Discharge, Part
 from catalogue.problems import FieldProblem
@@ -184,16 +184,25 @@ class _Reader:
 
     def curve(self, name: str, stated: Any, columns: Any) -> Curve | None:
         sides = dict(columns)
-        if not isinstance(stated, Mapping) or not stated.keys() <= sides.keys():
-            self.complain(name, f"{name} wants {' and '.join(sides)}")
+        words = [*sides, *(["tolerance"] if "average_melt" in sides else []), "between"]
+        if not isinstance(stated, Mapping) or not stated.keys() <= set(words):
+            self.complain(name, f"{name} wants {', '.join(words)}")
             return None
         pair = (("current", "current"), ("time", "time"))
-        found = {
+        found: dict[str, Any] = {
             sides[side]: self.rows(f"{name}.{side}", points, pair, pairs=True)
             for side, points in stated.items()
-            if points
+            if points and side in sides
         }
-        return Curve(**found) if found else None
+        if stated.get("tolerance") is not None:
+            found["tolerance"] = self.quantity(f"{name}.tolerance", stated["tolerance"], "factor")
+        between = stated.get("between")
+        if between is not None and between not in BETWEEN:
+            hint = hint_of(str(between)[:40], BETWEEN) or f"one of: {', '.join(BETWEEN)}"
+            self.complain(f"{name}.between", f"{str(between)[:40]!r} is no {name}.between", hint)
+        if not found and between is None:
+            return None
+        return Curve(**found, gates=between == BETWEEN[1])
 
     def rows(self, path: str, stated: Any, columns: Any, *, pairs: bool) -> tuple[Any, ...]:
         """A list of records, or of pairs [a, b]."""

@@ -14,7 +14,7 @@ from collections.abc import Mapping
 from dataclasses import Field
 from typing import Any, Final
 
-from catalogue.layout import described, list_columns
+from catalogue.layout import BETWEEN, curve_keys, described, list_columns
 from catalogue.parts import KINDS, Part
 from catalogue.problems import FieldProblem
 from catalogue.units import SI_UNITS
@@ -41,7 +41,9 @@ def every_column() -> tuple[str, ...]:
 
 def _columns(field: Field[Any]) -> tuple[str, ...]:
     shape = field.metadata["shape"]
-    if shape in ("curve", "discharge"):
+    if shape == "curve":
+        return tuple(f"{field.name}.{key}" for key in curve_keys(field))
+    if shape == "discharge":
         return tuple(f"{field.name}.{part}" for part, _ in field.metadata["columns"])
     return (field.name,)
 
@@ -66,11 +68,15 @@ def _field_cells(field: Field[Any], value: Any, written: Mapping[str, str]) -> d
     name, meta = field.name, field.metadata
     shape = meta["shape"]
     if shape == "curve":
-        return {
+        cells = {
             f"{name}.{said}": _rows(f"{name}.{said}", getattr(value, side), _PAIR, written)
             for said, side in meta["columns"]
             if getattr(value, side)
         }
+        if value.tolerance is not None:
+            path = f"{name}.tolerance"
+            cells[path] = _quantity(path, value.tolerance, "factor", written)
+        return cells | ({f"{name}.between": BETWEEN[1]} if value.gates else {})
     if shape == "discharge":
         cells = {}
         if value.continuous is not None:
@@ -146,9 +152,10 @@ def _state(
 ) -> None:
     name, shape, meta = field.name, field.metadata["shape"], field.metadata
     if shape == "curve":
-        stated.setdefault(name, {})[column.split(".")[1]] = _split_rows(
-            column, text, _PAIR, problems
-        )
+        inner = column.split(".")[1]
+        word = inner in ("tolerance", "between")
+        held = text.strip() if word else _split_rows(column, text, _PAIR, problems)
+        stated.setdefault(name, {})[inner] = held
     elif shape == "discharge":
         inner = column.split(".")[1]
         pair = inner == "peak"

@@ -12,6 +12,7 @@ from itertools import pairwise
 from math import isfinite
 from typing import Any, Final
 
+from catalogue.curve_checks import curve_problems
 from catalogue.layout import described, list_columns, rows_of
 from catalogue.parts import Curve, Part
 from catalogue.problems import FieldProblem
@@ -106,7 +107,7 @@ def _discharge(name: str, value: Any) -> Iterator[FieldProblem]:
 def _list(field: Field[Any], part: Part) -> Iterator[FieldProblem]:
     name = field.name
     if field.metadata["shape"] == "curve":
-        yield from _curve(field, getattr(part, name))
+        yield from _curve(field, getattr(part, name), getattr(part, "rated_current", None))
         return
     columns = field.metadata["columns"]
     rows = rows_of(field, part)
@@ -122,19 +123,20 @@ def _list(field: Field[Any], part: Part) -> Iterator[FieldProblem]:
         yield FieldProblem(name, f"{name}: {what}")
 
 
-def _curve(field: Field[Any], curve: Curve) -> Iterator[FieldProblem]:
+def _curve(field: Field[Any], curve: Curve, rated_current: float | None) -> Iterator[FieldProblem]:
     names = {side: stated for stated, side in field.metadata["columns"]}
-    if not curve.fastest and not curve.slowest:
-        yield FieldProblem(field.name, f"{field.name} has no point")
-    for side in ("fastest", "slowest"):
-        path, points = f"{field.name}.{names[side]}", getattr(curve, side)
-        for number, (current, time) in enumerate(points):
-            yield from _size(f"{path}.{number}.current", current, "current")
-            yield from _size(f"{path}.{number}.time", time, "time")
-        if not _falls(points):
-            what = "currents must rise from point to point, and times must not"
-            yield FieldProblem(path, f"{path}: {what}")
-    yield from _curves_cross(field, curve, names)
+    sound = True
+    for side, said in names.items():
+        for number, (current, time) in enumerate(getattr(curve, side)):
+            path = f"{field.name}.{said}.{number}"
+            for problem in (
+                *_size(f"{path}.current", current, "current"),
+                *_size(f"{path}.time", time, "time"),
+            ):
+                sound = False
+                yield problem
+    if sound:
+        yield from curve_problems(curve, names, rated_current)
 
 
 def _falls(points: Sequence[tuple[float, float]]) -> bool:
@@ -143,16 +145,6 @@ def _falls(points: Sequence[tuple[float, float]]) -> bool:
         before[0] < after[0] and before[1] >= after[1]
         for before, after in pairwise(points)
     )
-
-
-def _curves_cross(
-    field: Field[Any], curve: Curve, names: dict[str, str]
-) -> Iterator[FieldProblem]:
-    """Open by then at a current, so open by then at any larger one: nothing may promise more."""
-    for number, (current, time) in enumerate(curve.fastest):
-        if any(below <= current and by < time for below, by in curve.slowest):
-            path = f"{field.name}.{names['fastest']}.{number}"
-            yield FieldProblem(path, f"it lies above {names['slowest']}")
 
 
 def _word(field: Field[Any], value: Any) -> Iterator[FieldProblem]:

@@ -32,6 +32,12 @@ LISTS: Final = {
     "curve": "curve_point",
 }
 
+#: What lies between the points of a curve: a drawn line, or nothing (a standard's gates).
+BETWEEN: Final = ("line", "gates")
+
+#: The lists of points in a curve.
+SIDES: Final = ("fastest", "slowest", "average_melt")
+
 #: Names of a row's columns -> what makes it.
 RECORDS: Final[Mapping[tuple[str, str], Any]] = {
     ("current", "time"): CurrentFor,
@@ -53,6 +59,8 @@ def _described(kind: str) -> tuple[Field[Any], ...]:
 def columns_of(field: Field[Any]) -> tuple[str, ...]:
     """The columns of a field in its kind's table; none for a list."""
     name, shape = field.name, field.metadata["shape"]
+    if shape == "curve":
+        return tuple(f"{name}_{key}" for key in ("gates", "tolerance")[: 1 + averaged(field)])
     if name in LISTS:
         return ()
     if shape == "band":
@@ -62,6 +70,17 @@ def columns_of(field: Field[Any]) -> tuple[str, ...]:
     if shape == "discharge":
         return (f"{name}_continuous", f"{name}_peak_current", f"{name}_peak_time")
     return (name,)
+
+
+def averaged(field: Field[Any]) -> bool:
+    """Whether a curve may be stated as an average melting curve with a tolerance."""
+    return any(side == "average_melt" for _, side in field.metadata["columns"])
+
+
+def curve_keys(field: Field[Any]) -> tuple[str, ...]:
+    """What a curve may state: its lists of points, then the rest."""
+    sides = tuple(said for said, _ in field.metadata["columns"])
+    return (*sides, *(("tolerance",) if averaged(field) else ()), "between")
 
 
 def value_of(field: Field[Any], row: Mapping[str, Any]) -> Any:
@@ -85,8 +104,10 @@ def columns_with_values(field: Field[Any], part: Part) -> dict[str, Any]:
     """The field's columns and what goes into them: the inverse of `value_of`."""
     value, names = getattr(part, field.name), columns_of(field)
     shape = field.metadata["shape"]
-    if value is None:
+    if value is None or not names:
         return dict.fromkeys(names)
+    if shape == "curve":
+        return dict(zip(names, (int(value.gates), value.tolerance), strict=False))
     if shape == "band":
         return dict(zip(names, (value.min, value.max), strict=True))
     if shape == "mapping":
@@ -98,17 +119,21 @@ def columns_with_values(field: Field[Any], part: Part) -> dict[str, Any]:
     return {names[0]: int(value) if shape == "flag" else value}
 
 
-def list_of(field: Field[Any], rows: list[tuple[Any, ...]]) -> Any:
-    """The field's list from its rows (in order of position): (side, current, time) for a curve."""
+def list_of(field: Field[Any], rows: list[tuple[Any, ...]], row: Mapping[str, Any]) -> Any:
+    """The field's list from its rows (in order of position): (side, current, time) for a curve.
+
+    row -- the part's row in the table of its kind, where a curve's other columns stand
+    """
     shape = field.metadata["shape"]
     if shape == "curve":
         if not rows:
             return None
         sides = {
             side: tuple((current, time) for of, current, time in rows if of == side)
-            for side in ("fastest", "slowest")
+            for side in SIDES
         }
-        return Curve(**sides)
+        tolerance = row.get(f"{field.name}_tolerance")
+        return Curve(**sides, gates=bool(row[f"{field.name}_gates"]), tolerance=tolerance)
     if shape == "pairs":
         return tuple(rows)
     make = RECORDS[tuple(column for column, _ in field.metadata["columns"])]
@@ -131,7 +156,7 @@ def rows_of(field: Field[Any], part: Part) -> list[dict[str, Any]]:
     if field.metadata["shape"] == "curve":
         return [
             {"position": position, "side": side, "current": current, "time": time}
-            for side in ("fastest", "slowest")
+            for side in SIDES
             for position, (current, time) in enumerate(getattr(value, side))
         ]
     found = [

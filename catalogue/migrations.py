@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Final
 
+from catalogue.curve_basis import curve_basis
 from catalogue.errors import CatalogueError
 from catalogue.first_tables import first_tables
 from catalogue.store import APPLICATION_ID, SCHEMA_VERSION
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from sqlite_utils import Database
 
 #: In the order they are applied. Never changed or removed once released; new ones go last.
-MIGRATIONS: Final[tuple[Callable[[Database], None], ...]] = (first_tables,)
+MIGRATIONS: Final[tuple[Callable[[Database], None], ...]] = (first_tables, curve_basis)
 
 
 def migrate(db: Database) -> None:

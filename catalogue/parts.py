@@ -8,10 +8,10 @@ in degC); `written` keeps how each was written, for showing. None means unknown,
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from catalogue.described import choice, flag, quantity, record, rows, text, whole
+from catalogue.frozen import dataclass, field
 from catalogue.records import (
     Band,
     BreakingRating,
@@ -99,7 +99,9 @@ class Fuse(OvercurrentPart):
     curve: Curve | None = field(
         default=None,
         metadata=record(
-            "curve", (("min_melt", "fastest"), ("max_clear", "slowest")), "time-current boundaries"
+            "curve",
+            (("min_melt", "fastest"), ("max_clear", "slowest"), ("average_melt", "average_melt")),
+            "time-current boundaries",
         ),
     )
 
@@ -154,6 +156,9 @@ class Cable(Part):
         },
     )
     outside_diameter: float | None = quantity("length", "over the insulation")
+    short_circuit_temperature: float | None = quantity(
+        "temperature", "highest conductor temperature at the end of a short circuit"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from catalogue.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +49,15 @@ class Discharge:
 class Curve:
     """Time-current boundaries as (current [A], time [s]) points, by rising current.
 
-    fastest -- never opens sooner than this (min_melt of a fuse, min_trip of a breaker)
-    slowest -- always open by then (max_clear of a fuse, max_trip of a breaker)
+    fastest      -- never opens sooner than this (min_melt of a fuse, min_trip of a breaker)
+    slowest      -- always open by then (max_clear of a fuse, max_trip of a breaker)
+    gates        -- the points are a standard's gates, which promise no line between them
+    average_melt -- the maker's average melting curve, in place of `fastest`
+    tolerance    -- of that curve, as a share of its current [1]
     """
 
     fastest: tuple[tuple[float, float], ...] = ()
     slowest: tuple[tuple[float, float], ...] = ()
+    gates: bool = False
+    average_melt: tuple[tuple[float, float], ...] = ()
+    tolerance: float | None = None

@@ -21,7 +21,7 @@ GENERIC: Final = os.path.join(os.path.dirname(__file__), "generic", "generic.sql
 VARIABLE: Final = "FUSEWRIGHT_CATALOGUE"
 #: "Fuse" in ASCII: what marks a SQLite file as a catalogue.
 APPLICATION_ID: Final = 0x46757365
-SCHEMA_VERSION: Final = 1
+SCHEMA_VERSION: Final = 2
 #: Seconds to wait for somebody else's change to end.
 PATIENCE: Final = 2.0
 
@@ -129,12 +129,14 @@ class Store:
         row = dict(zip(names, rows[0], strict=True))
         own = (field for field in described(kind) if field.name not in SHARED)
         values = {field.name: value_of(field, row) for field in own if field.name not in LISTS}
-        lists, written = self._lists(kind, part_id)
+        lists, written = self._lists(kind, part_id, row)
         return KINDS[kind](
             id=part_id, kind=kind, origin=self.origin, written=written, **shared, **values, **lists
         )
 
-    def _lists(self, kind: str, part_id: str) -> tuple[dict[str, Any], Mapping[str, str]]:
+    def _lists(
+        self, kind: str, part_id: str, row: Mapping[str, Any]
+    ) -> tuple[dict[str, Any], Mapping[str, str]]:
         """The list fields of a part, and its texts as written."""
         query, fields = _list_query(kind)
         of: dict[str, list[tuple[Any, ...]]] = {field.name: [] for field in fields}
@@ -145,10 +147,11 @@ class Store:
                 written[cells[0]] = cells[1]
             else:
                 of[name].append(tuple(cells))
-        lists = {
-            field.name: list_of(field, [row[: len(list_columns(field))] for row in of[field.name]])
-            for field in fields
-        }
+        lists = {}
+        for field in fields:
+            count = len(list_columns(field))
+            found = [cells[:count] for cells in of[field.name]]
+            lists[field.name] = list_of(field, found, row)
         return lists, MappingProxyType(written)
 
     def ids(self, kind: str | None = None) -> list[str]:

@@ -81,7 +81,6 @@ def _save_one(db: Database, part: Part) -> None:
     columns = {
         name: value
         for field in own
-        if field.name not in LISTS
         for name, value in columns_with_values(field, part).items()
     }
     db.execute("DELETE FROM part WHERE id = ?", [part.id])

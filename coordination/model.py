@@ -7,9 +7,9 @@ Knows nothing of currents or rules; `reading` makes these objects, `network` tak
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from datetime import date
 
+from catalogue.frozen import dataclass, field
 from catalogue.parts import Battery, BusbarPart, CurrentFor, Part
 
 #: Ambient temperature [degC] of a place that states none.
@@ -66,7 +66,11 @@ class Equipment(Named):
 
     power [W] with efficiency [1] and min_voltage [V], or current [A]
     surge       -- current for a time, above the continuous one
+    start       -- current while it starts, and how long that lasts
+    stall       -- current while it is blocked, and how long it must stand that
+    duty        -- share of the time in which it runs at most [1]
     capacitance -- input capacitance charged at connection [F]
+    inrush_resistance -- of that capacitance itself and its own leads [ohm]
     critical    -- must stay alive (bilge pump, navigation); None: not stated
     cranking    -- an engine starter: its conductors are exempt from protection by custom
     drop_limit  -- allowed voltage drop as a share of nominal [1]; None: by custom
@@ -78,7 +82,11 @@ class Equipment(Named):
     min_voltage: float | None = None
     current: float | None = None
     surge: CurrentFor | None = None
+    start: CurrentFor | None = None
+    stall: CurrentFor | None = None
+    duty: float | None = None
     capacitance: float | None = None
+    inrush_resistance: float | None = None
     critical: bool | None = None
     cranking: bool = False
     drop_limit: float | None = None
@@ -158,7 +166,7 @@ class Circuit(Named):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Condition(Named):
-    """An operating condition: what is closed, opened, left out, and how much each load draws [1]."""
+    """An operating condition: what is closed, opened, left out, and each load's share [1]."""
 
     close: tuple[str, ...] = ()
     open: tuple[str, ...] = ()

@@ -159,6 +159,7 @@ def _gg_fuse(row: Row) -> dict[str, Any]:
         "curve": {
             "min_melt": [[*hold, time], [ten, "10 s"], [tenth, "0.1 s"]],
             "max_clear": [[*fuse, time], [with_unit(row["Imax_5s_A"], "A"), "5 s"]],
+            "between": "gates",
         },
         "derating": [["20 °C", "100 %"], ["40 °C", "100 %"]],
         **provenance("IEC 60269-1; IEC 60269-2", "gates, conventional currents", [row["source"]]),

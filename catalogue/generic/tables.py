@@ -67,4 +67,4 @@ def curve_of(gates: list[Row], rating: float, fastest: str, slowest: str) -> dic
         )
         if points:
             sides[side] = [[with_unit(a, "A"), with_unit(s, "s")] for a, s in points]
-    return sides
+    return {**sides, "between": "gates"} if sides else {}

@@ -11,6 +11,7 @@ from dataclasses import fields
 from functools import cache
 from typing import NamedTuple
 
+from catalogue.layout import BETWEEN
 from catalogue.parts import KINDS
 from coordination.reading.limits import LIMITS, PART_LIMITS, Limits
 
@@ -74,6 +75,18 @@ def column_field(name: str, dimension: str) -> Field:
     """The field of one column of a row or a record of a part."""
     limits = PART_LIMITS.get(name) or LIMITS[dimension]
     return Field(shape="quantity", meaning=name, dimension=dimension, limits=limits)
+
+
+def curve_fields(curve: Field) -> dict[str, Field]:
+    """What a curve may state: its lists of points, the tolerance of an average, what is between."""
+    fields = {
+        key: Field(shape="pairs", meaning=key, columns=CURVE_POINT) for key, _ in curve.columns
+    }
+    if "average_melt" in fields:
+        limits = PART_LIMITS["tolerance"]
+        fields["tolerance"] = quantity("factor", "of the average's current", limits=limits)
+    fields["between"] = choice(BETWEEN, "a drawn line between the points, or a standard's gates")
+    return fields
 
 
 def text(meaning: str, *, required: bool = False) -> Field:

@@ -49,6 +49,8 @@ PART_LIMITS: Final = {
     "insulation_temperature": Limits(40.0, 400.0, "40 °C to 400 °C"),
     "terminal_limit": Limits(40.0, 400.0, "40 °C to 400 °C"),
     "factor": Limits(ABOVE_ZERO, 2.0, "more than 0 and at most 200 %"),
+    "tolerance": _up_to(0.5, "50 %"),
+    "short_circuit_temperature": Limits(60.0, 400.0, "60 °C to 400 °C"),
 }
 
 AMBIENT: Final = Limits(-60.0, 120.0, "-60 °C to 120 °C")

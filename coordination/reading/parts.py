@@ -38,7 +38,7 @@ def read_parts(reader: Reader, node: Node) -> None:
         values = read_record(reader, key, value, part_table(kind), written)
         if isinstance(value, Table):
             _derive(reader, value, kind, values, written)
-            check_part(reader, value, values)
+            check_part(reader, value, kind, values)
         values["kind"] = kind
         reader.parts[part_id] = KINDS[kind](id=part_id, line=key.line, written=written, **values)
 

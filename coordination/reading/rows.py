@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Callable, Mapping
+from typing import Any, Final
 
-from catalogue.layout import RECORDS
+from catalogue.layout import BETWEEN, RECORDS
 from catalogue.records import Band, Curve, Discharge
-from coordination.reading.fields import CURVE_POINT, Field, column_field
+from coordination.reading.fields import CURVE_POINT, Field, column_field, curve_fields
 from coordination.reading.nodes import Listing, Node, Table
 from coordination.reading.reader import Reader, Slot
-from coordination.reading.scalars import read_quantity
+from coordination.reading.scalars import read_choice, read_quantity
 from coordination.reading.text import quoted
 
 Point = tuple[float, float]
@@ -108,16 +108,26 @@ def read_pairs(reader: Reader, node: Node, slot: Slot) -> tuple[Point, ...] | No
 def read_curve(reader: Reader, node: Node, slot: Slot) -> Curve | None:
     """The two boundaries of a time-current band, each a list of [current, time]."""
     columns = dict(slot.field.columns)
-    entries = _known(reader, node, slot, columns)
+    entries = _known(reader, node, slot, curve_fields(slot.field))
     if entries is None:
         return None
-    sides: dict[str, tuple[Point, ...]] = {}
-    for key, value in entries.items():
-        shape = Field(shape="pairs", meaning=key, columns=CURVE_POINT)
-        points = read_pairs(reader, value, slot.inner(key, shape))
-        if points is not None:
-            sides[columns[key]] = points
-    return Curve(**sides) if any(sides.values()) else None
+    found: dict[str, Any] = {}
+    for key, field in curve_fields(slot.field).items():
+        if key in entries:
+            inner = slot.inner(key, field)
+            value = CURVE_SHAPES[field.shape](reader, entries[key], inner)
+            if value is not None and value != ():
+                found[columns.get(key, key)] = value
+    gates = found.pop("between", BETWEEN[0]) == BETWEEN[1]
+    return Curve(**found, gates=gates) if found else None
+
+
+#: Shape of what a curve states -> what reads it.
+CURVE_SHAPES: Final[Mapping[str, Callable[[Reader, Node, Slot], Any]]] = {
+    "pairs": read_pairs,
+    "quantity": read_quantity,
+    "choice": read_choice,
+}
 
 
 def read_discharge(reader: Reader, node: Node, slot: Slot) -> Discharge | None:

@@ -11,7 +11,14 @@ from typing import Any, Final
 
 from catalogue.parts import KINDS
 from catalogue.units import WANTED
-from coordination.reading.fields import CURVE_POINT, Field, FieldTable, column_field, part_table
+from coordination.reading.fields import (
+    CURVE_POINT,
+    Field,
+    FieldTable,
+    column_field,
+    curve_fields,
+    part_table,
+)
 from coordination.reading.system_fields import ELEMENTS, SYSTEM
 
 Schema = dict[str, Any]
@@ -150,9 +157,8 @@ def _band(field: Field) -> Schema:
 
 
 def _curve(field: Field) -> Schema:
-    points = _pairs(Field(shape="pairs", meaning="", columns=CURVE_POINT))
-    sides = {key: points for key, _ in field.columns}
-    return {"type": "object", "properties": sides, "additionalProperties": False}
+    inner = {key: _of(own) for key, own in curve_fields(field).items()}
+    return {"type": "object", "properties": inner, "additionalProperties": False}
 
 
 def _discharge(_: Field) -> Schema:

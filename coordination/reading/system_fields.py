@@ -28,6 +28,15 @@ def _section(meaning: str, entry: FieldTable | None = None, *, required: bool = 
     return Field(shape="section", meaning=meaning, table=entry, required=required)
 
 
+def _for_a_time(of: str, meaning: str) -> Field:
+    """A current for a time."""
+    columns = {
+        "current": quantity("current", f"{of} current", required=True),
+        "time": quantity("time", f"how long the {of} lasts", required=True),
+    }
+    return record(columns, meaning)
+
+
 _PLACE: Final = Field(shape="place", meaning="where it stands, one of places:")
 
 PLACE: Final = FieldTable(
@@ -62,15 +71,15 @@ EQUIPMENT: Final = FieldTable(
         "efficiency": quantity("ratio", "share of the drawn power that it uses"),
         "min_voltage": quantity("voltage", "lowest voltage at which it draws that power"),
         "current": quantity("current", "current it draws, where no power is given", zero=True),
-        "surge": record(
-            {
-                "current": quantity("current", "surge current", required=True),
-                "time": quantity("time", "how long the surge lasts", required=True),
-            },
-            "current above the continuous one, and for how long",
-        ),
+        "surge": _for_a_time("surge", "current above the continuous one, and for how long"),
+        "start": _for_a_time("start", "current while its motor starts, and for how long"),
+        "stall": _for_a_time("stall", "current while its motor is blocked, and how long it may be"),
+        "duty": quantity("ratio", "largest share of the time in which it runs"),
         "inrush": record(
-            {"capacitance": quantity("capacitance", "input capacitance", required=True)},
+            {
+                "capacitance": quantity("capacitance", "input capacitance", required=True),
+                "resistance": quantity("resistance", "of the capacitors and their own leads"),
+            },
             "what is charged when it is connected",
         ),
         "critical": flag("whether it must stay alive: bilge pump, navigation"),

@@ -71,11 +71,14 @@ def read_equipment(reader: Reader, node: Node) -> dict[str, Equipment]:
         written: Written = {}
         values = read_record(reader, key, value, EQUIPMENT, written)
         _check_draw(reader, reader.entries(value) or {})
-        surge, inrush = values.pop("surge", None), values.pop("inrush", None)
-        if surge and len(surge) == 2:
-            values["surge"] = CurrentFor(**surge)
-        if inrush:
-            values.update(inrush)
+        for which in ("surge", "start", "stall"):
+            stated = values.pop(which, None)
+            if stated and len(stated) == 2:
+                values[which] = CurrentFor(**stated)
+        inrush = values.pop("inrush", None) or {}
+        if "resistance" in inrush:
+            values["inrush_resistance"] = inrush.pop("resistance")
+        values.update(inrush)
         found[name] = Equipment(name=name, line=key.line, written=written, **_placed(values))
     return found
 

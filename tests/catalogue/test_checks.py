@@ -301,8 +301,11 @@ WRONG = [
     (Fuse(id="x", kind="fuse", derating=((40.0, 0.9), (50.0, 0.95))), "derating"),
     (Fuse(id="x", kind="fuse", derating=((40.0, 0.9), (30.0, 0.8))), "derating"),
     (Fuse(id="x", kind="fuse", derating=((40.0, 0.0),)), "derating.0.factor"),
-    (Fuse(id="x", kind="fuse", curve=Curve(POINTS[::-1], ())), "curve.min_melt"),
-    (Fuse(id="x", kind="fuse", curve=Curve((), ((4.0, 1.0), (6.0, 2.0)))), "curve.max_clear"),
+    (Fuse(id="x", kind="fuse", curve=Curve(POINTS[::-1], ())), "curve.min_melt.1.current"),
+    (
+        Fuse(id="x", kind="fuse", curve=Curve((), ((4.0, 1.0), (6.0, 2.0)))),
+        "curve.max_clear.1.time",
+    ),
     (Breaker(id="x", kind="breaker", curve=Curve(((4.0, 0.0),), ())), "curve.min_trip.0.time"),
     # Open by 1 s at 300 A, so by 1 s at 400 A; it cannot also hold for 10 s there.
     (Fuse(id="x", kind="fuse", curve=Curve(POINTS, ((300.0, 1.0),))), "curve.min_melt.0"),

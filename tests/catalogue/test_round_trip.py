@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from catalogue.building import build
 from catalogue.cells import columns_for, every_column, from_cells, to_cells
 from catalogue.checks import problems_of
-from catalogue.layout import RECORDS, described
+from catalogue.layout import RECORDS, averaged, described
 from catalogue.parts import KINDS, Band, CurrentFor, Curve, Discharge
 from catalogue.sheet import guarded, read_sheet, unguarded, write_sheet
 from catalogue.shop import add_parts, export_sheet
@@ -51,19 +51,29 @@ def falling(firsts, seconds):
     )
 
 
+#: Currents of a curve of a device rated 1 A, and times of its points [s].
+currents, times = st.floats(1, 900), st.floats(1e-9, 1e5)
 curves = st.one_of(
-    falling(positive, positive).map(lambda points: Curve(points, ())),
-    falling(positive, positive).map(lambda points: Curve((), points)),
-    # Twice the current and ten times the time lie above a curve everywhere.
-    falling(positive, st.floats(1e-3, 1e6)).map(
-        lambda points: Curve(points, tuple((2 * a, 10 * s) for a, s in points[:1]))
+    falling(currents, times).map(lambda points: Curve(points, ())),
+    st.builds(lambda points, gates: Curve((), points, gates), falling(currents, times),
+              st.booleans()),
+    # The time of the first and slowest point, ten times over, lies above a curve everywhere.
+    st.builds(
+        lambda points, gates: Curve(points, ((points[0][0], 10 * points[0][1]),), gates),
+        falling(currents, times), st.booleans(),
     ),
-)
+)  # fmt: skip
+averages = st.builds(
+    lambda points, tolerance: Curve((), (), False, points, tolerance),
+    falling(currents, st.floats(1, 1e5)), st.floats(0.01, 0.5),
+)  # fmt: skip
 
 
 def of(field):
     """Any value the field may have."""
     meta, shape = field.metadata, field.metadata["shape"]
+    if field.name == "rated_current":
+        return st.just(1.0)
     if shape == "quantity" and field.name != "area":
         return value(meta["dimension"])
     if shape == "band":
@@ -77,7 +87,7 @@ def of(field):
             st.builds(Discharge, positive, st.none() | peak), st.builds(Discharge, st.none(), peak)
         )
     if shape == "curve":
-        return curves
+        return curves | averages if averaged(field) else curves
     if shape == "mappings":
         make = RECORDS[tuple(column for column, _ in meta["columns"])]
         rows = st.lists(st.tuples(positive, positive), max_size=4, unique_by=lambda row: row[0])
@@ -179,7 +189,7 @@ WRITTEN = {
         "interrupt_ratings": "5 kA @ 58 V; 10000 A @ 14 V", "melting_i2t": "12 kA²s",
         "resistance": "0.1 mΩ to 240 µΩ", "terminal_limit": "194 °F",
         "derating": "100 % @ 25 °C; 0.8 @ 60 °C", "curve.min_melt": "400 A for 1 h; 2 kA for 50 ms",
-        "curve.max_clear": "3 kA for 10 min", "notes": "=1+1",
+        "curve.max_clear": "3 kA for 10 min", "curve.between": "gates", "notes": "=1+1",
     },
     "cable": {
         "area": "4/0 AWG", "awg": "4/0", "insulation_temperature": "221 °F",
@@ -216,7 +226,7 @@ def test_what_those_cells_mean():
         (14.0, 10000.0),
     ]
     assert fuse.derating == ((25.0, 1.0), (60.0, 0.8))
-    assert fuse.curve == Curve(((400.0, 3600.0), (2000.0, 0.05)), ((3000.0, 600.0),))
+    assert fuse.curve == Curve(((400.0, 3600.0), (2000.0, 0.05)), ((3000.0, 600.0),), True)
     cable = build("x", "cable", from_cells("cable", WRITTEN["cable"])[0])[0]
     assert cable.outside_diameter == pytest.approx(19.05e-3)
     assert cable.resistance_20c.min == pytest.approx(160.76e-6, rel=1e-4)
