@@ -2,20 +2,20 @@
 
 What it protects are the points beyond it up to the next devices. Where only one side is fed, all
 that flows to such a fault comes through the element, and the least fault current of the zone is it.
-Where both are, part of it comes from elsewhere, and both sides are zones. In a loop only those
-faults count to which current flows through the element: others are cleared from elsewhere.
+Where both are, part of it comes from elsewhere, and both sides are zones; then only those faults
+count to which current flows through the element: others are cleared from elsewhere.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
+from catalogue.frozen import dataclass
 from coordination.study.figures import Figures
 from coordination.study.reach import Reach
 
-#: Share of a fault's current below which what flows through an element is rounding.
-ROUNDING = 1e-9
+#: Share of a fault's current below which nothing is said to flow through an element.
+ROUNDING = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,10 +129,10 @@ class Zones:
             part = 1.0 / (1.0 + resistance * conductance)
             for point in self.reach.zone(start, branch).lengths:
                 left = voltage - column[point] * faults.short[point]
-                through = abs((current - conductance * left) * part)
-                if through < best.current:
+                through = (current - conductance * left) * part
+                if ROUNDING * faults.short[point] < through < best.current:
                     best = Weakest(through, point)
-        return best
+        return best if best.point >= 0 else Weakest(0.0, -1)
 
     def _in_chain(self, branch: int) -> Weakest:
         """A branch of a loop: what flows through it before the fault less what the fault shifts."""

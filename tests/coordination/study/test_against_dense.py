@@ -104,12 +104,14 @@ def test_least_fault_current_through(case: tuple[Network, Study]) -> None:
 def _least_toward(network: Network, dense: Dense, branch: int) -> float:
     """Least current through a branch towards a fault beyond it, up to the next devices."""
     ends = network.branches[branch].end, network.branches[branch].start
-    currents = [
-        direction * dense.through(branch, dense.fault(point)[1])
-        for end, direction in zip(ends, (1, -1), strict=True)
-        for point in _flood(network, end, branch)
-    ]
-    return min((current for current in currents if current > 0.01), default=0.0)
+    currents = []
+    for end, direction in zip(ends, (1, -1), strict=True):
+        for point in _flood(network, end, branch):
+            (fault,), voltages = dense.fault(point)
+            current = direction * dense.through(branch, voltages)
+            if current > 1e-6 * fault:
+                currents.append(current)
+    return min(currents, default=0.0)
 
 
 def _flood(network: Network, start: int, without: int) -> set[int]:
