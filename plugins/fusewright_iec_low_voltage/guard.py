@@ -1,0 +1,84 @@
+"""Which overcurrent devices protect a cable, and what lasting current they let through."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from coordination.rules import Unknown, Value, derive
+from fusewright_iec_low_voltage.stated import rating, written
+
+
+@dataclass(frozen=True, slots=True)
+class Guard:
+    """What limits the lasting current of a cable: devices and self-limiting sources, added up."""
+
+    devices: tuple[Any, ...]
+    limited: tuple[Any, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Bare:
+    """Nothing limits it: names of the batteries that reach the cable with no device."""
+
+    batteries: tuple[str, ...]
+
+
+def guard(cable: Any, study: Any) -> Guard | Bare | None:
+    """The smallest device in the cable's own circuit, or what feeds its stronger end.
+
+    None where no source reaches the cable. An unknown rating counts as the worst.
+    """
+    sides = [study.protectors(cable, end) for end in ("start", "end")]
+    fed = [side for side in sides if side.devices or side.exposed or side.limited]
+    if not fed:
+        return None
+    series = study.series_devices(cable)
+    if series:
+        unknown = [device for device in series if _number(device_rating(device)) is None]
+        weakest = unknown or sorted(series, key=lambda each: _number(device_rating(each)) or 0.0)
+        return Guard((weakest[0],))
+    bare = tuple(dict.fromkeys(source.name for side in fed for source in side.exposed))
+    if bare:
+        return Bare(bare)
+    ends = [Guard(side.devices, side.limited) for side in fed]
+    return max(ends, key=lambda end: _number(rated(end)) or float("inf"))
+
+
+def rated(found: Guard) -> Value:
+    """Rated current I_n [A], added up where several feed the cable together."""
+    return together(found, device_rating, "rated current of its protection", "I_n")
+
+
+def together(found: Guard, of_device: Callable[[Any], Value], quantity: str, symbol: str) -> Value:
+    """A current [A] of each device and the limit of each self-limiting source, added up."""
+    parts = [of_device(device) for device in found.devices]
+    parts += [_limit(source) for source in found.limited]
+    if len(parts) == 1:
+        return parts[0]
+    return _sum(parts, quantity, symbol)
+
+
+def device_rating(device: Any) -> Value:
+    """Rated current [A] of a device; of electronics, where they trip."""
+    field = "trip_current" if device.kind == "channel" else "rated_current"
+    return rating(device.part, field, f"rated current of {device.name}", "I_n", "A")
+
+
+def _limit(source: Any) -> Value:
+    field = "current_limited" if hasattr(source, "current_limited") else "output_current"
+    return written(source, field, f"limit of {source.name}", "I_lim", "A")
+
+
+def _sum(parts: Sequence[Value], quantity: str, symbol: str) -> Value:
+    named = [
+        derive(lambda i: i, f"part {n} of it", f"I_{n}", "A", getattr(part, "symbol", ""), part)
+        for n, part in enumerate(parts, 1)
+    ]
+    formula = " + ".join(f"I_{n}" for n in range(1, len(named) + 1))
+    return derive(lambda *each: sum(each), quantity, symbol, "A", formula, *named)
+
+
+def _number(value: Value) -> float | None:
+    return None if isinstance(value, Unknown) else value.value

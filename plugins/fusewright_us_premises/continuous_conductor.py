@@ -1,0 +1,45 @@
+"""A conductor must bear, before any correction, a quarter more than its continuous load."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from coordination.rules import Card, Judgement, Rule, rule
+from fusewright_us_premises.ampacity import uncorrected
+from fusewright_us_premises.conductor import installations, wired_in_free_air
+from fusewright_us_premises.continuous import held_against
+from fusewright_us_premises.editions import Y2023, Edition, dated
+from fusewright_us_premises.guard import starts_engine
+
+CLAUSE = "215.2(A)(1), 690.8(B)(1), 706.30(B)"
+CARD = Card(
+    name="continuous-conductor",
+    title="Conductor bears 125 % of the continuous load",
+    why="The conductor draws heat out of its device: before adjustment and correction its ampacity "
+    "is at least 125 % of the load that lasts three hours or longer.",
+    wrong="4 AWG by its 90 °C column for a charger that gives 95 A all day.",
+    right="The next larger conductor.",
+    severity="paperwork",
+    source=Y2023.source(CLAUSE),
+)
+
+
+def of(edition: Edition) -> Rule:
+    """The rule in this edition."""
+    source = edition.source(CLAUSE)
+
+    @rule(dated(CARD, source), each="cable")
+    def continuous_conductor(cable: Any, study: Any) -> Iterator[Judgement]:
+        """125 % of the design current against the table's figure, each leg in turn.
+
+        An engine's starter draws for seconds and is left out.
+        """
+        if starts_engine(cable, study):
+            return
+        in_free_air = wired_in_free_air(cable, study)
+        for leg in installations(cable, study):
+            rated = uncorrected(leg, edition, in_free_air=in_free_air)
+            yield held_against(study.load(cable), rated, study, source)
+
+    return continuous_conductor

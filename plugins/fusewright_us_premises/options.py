@@ -1,0 +1,34 @@
+"""What the file may state for this pack beside the drawing, and how rules read it.
+
+Each option answers a question that a clause asks and a drawing cannot.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from coordination.rules import Source, Unknown, Value, given
+
+PACK = "us_premises"
+
+
+def stated(study: Any, name: str) -> Any:
+    """The value of an option in the system file; None where it is not stated."""
+    reader = getattr(study, "option", None)
+    return None if reader is None else reader(PACK, name)
+
+
+def asked(name: str, question: str) -> str:
+    """The phrase for what is missing: which option to state, and what it asks."""
+    return f"options: {PACK}: {name} ({question})"
+
+
+def stated_figure(
+    study: Any, name: str, quantity: str, symbol: str, unit: str, question: str
+) -> Value:
+    """An option that is a quantity [unit]; Unknown, saying what to state, where it is not."""
+    value = stated(study, name)
+    if value is None:
+        return Unknown(quantity, (asked(name, question),))
+    source = Source("system file", f"options: {PACK}: {name}")
+    return given(quantity, symbol, float(value), unit, source)
