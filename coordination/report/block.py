@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coordination.report.sentence import because
 from coordination.report.substitution import working
-from coordination.report.view import steps_of
+from coordination.report.view import nearest_steps
 from coordination.report.wording import RELATIONS, amount, clean, compared, place, source_words
 
 if TYPE_CHECKING:
@@ -40,16 +40,15 @@ class Block(NamedTuple):
     required: str
     margin: str
     steps: tuple[StepRow, ...]
-    more_steps: int
+    more_steps: bool
     missing: tuple[str, ...]
     source: str
     cure: str
 
 
-def block(finding: Finding, file: str, limit: int | None = STEPS) -> Block:
+def block(finding: Finding, file: str, limit: int = STEPS) -> Block:
     """The pieces of one finding; `limit` steps of its derivation at most."""
-    every = list(steps_of(finding))
-    shown = every if limit is None else list(steps_of(finding, limit))
+    shown, more = nearest_steps(finding, limit)
     here, allowed = compared(finding.found, finding.required)
     bad = finding.verdict in ("fail", "waived")
     return Block(
@@ -64,7 +63,7 @@ def block(finding: Finding, file: str, limit: int | None = STEPS) -> Block:
         required=f"{RELATIONS[finding.relation]} {allowed}".strip(),
         margin=margin_words(finding),
         steps=tuple(map(step_row, shown)),
-        more_steps=len(every) - len(shown),
+        more_steps=more,
         missing=tuple(map(clean, finding.missing)),
         source=source_words(finding.source),
         cure=clean(finding.card.right) if bad else "",

@@ -68,7 +68,7 @@ def _block(shown: Block) -> Iterator[str]:
         steps = [(step.name, step.value, step.working, step.source) for step in shown.steps]
         yield from ("", markdown_table(steps, ("step", "value", "working", "source"), "lrll"))
     if shown.more_steps:
-        yield from ("", f"{shown.more_steps} more steps: see `fusewright explain`.")
+        yield from ("", "Earlier steps: see `fusewright explain`.")
     tail = [("Source", shown.source), ("Severity", shown.severity), ("Do", shown.cure)]
     yield ""
     yield from (f"- {label}: {markdown_safe(text)}" for label, text in tail if text)

@@ -24,7 +24,7 @@ from coordination.report.summary import (
     problem_line,
 )
 from coordination.report.tables import columns
-from coordination.report.wording import clean, counted
+from coordination.report.wording import clean
 
 if TYPE_CHECKING:
     from coordination.report.view import View
@@ -70,7 +70,7 @@ def _section(
         yield from columns(*pass_table(chosen), width)
         return
     blocks = [block(finding, file) for finding in chosen]
-    if any(shown.more_steps for shown in blocks):
+    if any(shown.steps for shown in blocks):
         yield from wrapped(f"Every step: fusewright explain {clean(file)} SUBJECT RULE", width)
     for shown in blocks:
         yield ""
@@ -86,7 +86,7 @@ def block_lines(shown: Block, width: int, paint: Paint = plain) -> Iterator[str]
         yield from wrapped(f"found {shown.found}, required {shown.required}{margin}", width, "  ")
     yield from step_lines(shown.steps, width, "    ")
     if shown.more_steps:
-        yield f"    and {counted(shown.more_steps, 'step')} before these"
+        yield "    (after earlier steps)"
     yield from labelled([("source", shown.source), ("severity", shown.severity)], width, "  ")
     if shown.cure:
         yield from wrapped(f"Do: {shown.cure}", width, "  ", "      ")

@@ -42,21 +42,22 @@ def roots(finding: Finding) -> tuple[Derived, ...]:
     return tuple(found)
 
 
-def steps_of(finding: Finding, limit: int | None = None) -> Iterator[Derived]:
-    """Every step behind a finding, inputs first, each once.
-
-    With a limit only what was found and required, and the sums nearest to them.
-    """
-    near = _nearest(roots(finding), limit) if limit is not None else None
+def steps_of(finding: Finding) -> Iterator[Derived]:
+    """Every step behind a finding, inputs before what they lead to, each once."""
     seen: set[int] = set()
     for root in roots(finding):
         for step in root.steps():
-            if id(step) not in seen and (near is None or id(step) in near):
+            if id(step) not in seen:
                 seen.add(id(step))
                 yield step
 
 
-def _nearest(ends: tuple[Derived, ...], limit: int) -> set[int]:
+def nearest_steps(finding: Finding, limit: int) -> tuple[list[Derived], bool]:
+    """What was found and required with the nearest sums, and whether there are earlier ones.
+
+    Looks no further than it must: most of a derivation is worked out only when it is asked for.
+    """
+    ends = roots(finding)
     near = {id(end) for end in ends}
     queue = deque(ends)
     seen: set[int] = set()
@@ -67,4 +68,19 @@ def _nearest(ends: tuple[Derived, ...], limit: int) -> set[int]:
             queue.extend(step.inputs)
             if step.formula:
                 near.add(id(step))
-    return near
+    ordered = [step for step in _within(ends, near | seen) if id(step) in near]
+    return ordered, any(step.formula and id(step) not in near for step in queue)
+
+
+def _within(ends: tuple[Derived, ...], allowed: set[int]) -> Iterator[Derived]:
+    """The steps of `allowed`, inputs before what they lead to, without leaving it."""
+    done: set[int] = set()
+    stack = [(end, False) for end in reversed(ends)]
+    while stack:
+        step, ready = stack.pop()
+        if ready:
+            yield step
+        elif id(step) in allowed and id(step) not in done:
+            done.add(id(step))
+            stack.append((step, True))
+            stack.extend((child, False) for child in reversed(step.inputs))
