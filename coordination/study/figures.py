@@ -6,7 +6,6 @@ resistance 1 mΩ); `blocks` knows which of these numbers may not be used.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import cached_property
 
 from coordination.network import Network
@@ -215,8 +214,3 @@ def _two_ports(
     c, d = mutual * before, 1.0 + other * after
     determinant = a * d - b * c
     return (d * first - b * second) / determinant, (a * second - c * first) / determinant
-
-
-def largest(values: Sequence[float]) -> float:
-    """The value that is largest in size."""
-    return max(values, key=abs, default=0.0)
