@@ -7,27 +7,32 @@ needs it.
 from __future__ import annotations
 
 import gc
+import os
 import sys
+from typing import NoReturn
+
+from coordination.cli.quick import Check, usual_check
 
 
 def main() -> None:
     """Run `fusewright` with the arguments of the process; ends it with the exit status."""
     # A run is short and makes few cycles; looking for them costs a tenth of it.
     gc.disable()
+    arguments = sys.argv[1:]
     try:
-        _run(sys.argv[1:])
+        if (asked := usual_check(arguments)) is not None:
+            _check(asked)
+        from coordination.cli.app import build
+
+        build(arguments)(arguments, prog_name="fusewright")
     except KeyboardInterrupt:
         sys.exit(130)
 
 
-def _run(arguments: list[str]) -> None:
-    from coordination.cli.quick import usual_check
+def _check(asked: Check) -> NoReturn:
+    """The usual check; leaves at once, since taking a large study apart takes time for nothing."""
+    from coordination.cli.check import check_file
+    from coordination.cli.guard import status_of
 
-    if (asked := usual_check(arguments)) is not None:
-        from coordination.cli.check import check_file
-        from coordination.cli.guard import run
-
-        run(lambda: check_file(asked), asked.debug)
-    from coordination.cli.app import build
-
-    build(arguments)(arguments, prog_name="fusewright")
+    # Both streams were flushed by those who wrote to them.
+    os._exit(status_of(lambda: check_file(asked), asked.debug))

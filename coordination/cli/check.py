@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import os
-import sys
 from typing import TYPE_CHECKING
 
+from coordination.cli.guard import tell
 from coordination.cli.output import columns, emit, is_terminal, speaks_unicode
 from coordination.cli.pipeline import Request, findings_of
 from coordination.report.view import View
@@ -20,7 +20,7 @@ def check_file(asked: Check) -> int:
     request = Request(asked.file, asked.catalogue, asked.condition, asked.packs, asked.rules)
     findings = findings_of(request)
     if asked.debug:
-        sys.stderr.writelines(problem.trace for problem in findings.problems)
+        tell("\n".join(filter(None, (problem.trace for problem in findings.problems))))
     view = View(asked.only, asked.full, columns(asked.width), request.restrictions())
     emit(_rendered(findings, view, asked.format))
     return findings.exit_status

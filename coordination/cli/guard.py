@@ -12,21 +12,22 @@ INTERRUPTED = 130
 
 
 def run(action: Callable[[], int], debug: bool) -> NoReturn:
-    """Do the command and end with its status; `debug` shows where an error arose.
+    """Do the command and end with its status. Raises SystemExit always."""
+    sys.exit(status_of(action, debug))
 
-    Raises SystemExit always.
-    """
+
+def status_of(action: Callable[[], int], debug: bool) -> int:
+    """Do the command; gives its exit status. `debug` shows where an error arose."""
     try:
-        status = action()
+        return action()
     except KeyboardInterrupt:
-        _tell("interrupted")
-        status = INTERRUPTED
+        tell("interrupted")
+        return INTERRUPTED
     except Exception as error:
         if debug:
             _traceback(error)
-        _tell(_words(error))
-        status = UNUSABLE
-    sys.exit(status)
+        tell(_words(error))
+        return UNUSABLE
 
 
 def _words(error: Exception) -> str:
@@ -51,12 +52,12 @@ def _words(error: Exception) -> str:
 def _traceback(error: Exception) -> None:
     import traceback
 
-    _tell("".join(traceback.format_exception(error)).rstrip("\n"))
+    tell("".join(traceback.format_exception(error)).rstrip("\n"))
 
 
-def _tell(message: str) -> None:
-    """To standard error, which may be closed or know few signs."""
-    if sys.stderr is None:
+def tell(message: str) -> None:
+    """Say it on standard error, which may be closed or know few signs."""
+    if sys.stderr is None or not message:
         return
     try:
         encoding = sys.stderr.encoding or "ascii"

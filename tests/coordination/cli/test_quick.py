@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from typing import Any
 
 import pytest
@@ -71,15 +73,34 @@ def test_a_name_with_blanks_is_one_word() -> None:
     )
 
 
-def test_a_check_does_without_typer(systems: Any, process: Any) -> None:
-    import subprocess
-    import sys
+HEAVY = ("typer", "rich", "pint", "numpy", "sqlite_utils", "msgspec", "tabulate", "rapidfuzz")
+PROBE = f"""
+import os, sys
+from coordination.cli import main
 
-    probe = (
-        "import sys, atexit; from coordination.cli import main; "
-        "atexit.register(lambda: print('typer' in sys.modules, file=sys.stderr)); main()"
-    )
-    command = [sys.executable, "-c", probe, "check", str(systems.good())]
+leave = os._exit
+def tell_and_leave(status):
+    print(*(name for name in {HEAVY!r} if name in sys.modules), file=sys.stderr, flush=True)
+    leave(status)
+os._exit = tell_and_leave
+main()
+"""
+
+
+def test_a_check_loads_nothing_heavy(systems: Any) -> None:
+    command = [sys.executable, "-c", PROBE, "check", str(systems.good())]
     done = subprocess.run(command, capture_output=True, text=True, check=False)
-    assert (done.returncode, done.stderr) == (0, "False\n")
-    assert process("check").status == 2
+    assert (done.returncode, done.stderr) == (0, "\n")
+
+
+def test_the_whole_report_is_printed_before_leaving(systems: Any, process: Any) -> None:
+    for path, status in ((systems.good(), 0), (systems.failing(), 1), (systems.unproven(), 3)):
+        done = process("check", path, "--all")
+        assert done.status == status
+        assert done.out.endswith(" first.\n")
+
+
+def test_a_check_without_a_file_is_typers_to_refuse(process: Any) -> None:
+    done = process("check")
+    assert done.status == 2
+    assert "FILE" in done.err

@@ -141,18 +141,3 @@ def test_a_fault_of_the_program_shows_its_place_only_on_demand(
     assert "RuntimeError: deep inside" in quiet.err
     assert "Traceback" not in quiet.err
     assert "Traceback" in fusewright("check", systems.good(), "--debug").err
-
-
-def test_rich_is_not_loaded_off_a_terminal(systems: Any) -> None:
-    probe = (
-        "import sys, atexit; from coordination.cli import main; "
-        "heavy = {'rich', 'pint', 'numpy', 'sqlite_utils', 'msgspec'}; "
-        "atexit.register(lambda: print(sorted(heavy & set(sys.modules)), file=sys.stderr)); main()"
-    )
-    done = subprocess.run(
-        [sys.executable, "-c", probe, "check", str(systems.good())],
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    assert (done.returncode, done.stderr) == (0, "[]\n")
