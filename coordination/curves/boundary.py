@@ -2,9 +2,14 @@
 
 Points are (current [A], time [s]) by rising current, time never rising. Between points a drawn
 curve is read on a straight line in log-log; a standard's gates promise nothing between them but
-that more current never takes longer, and that melting never needs less I²t at less current. Past
-the last point the I²t stays constant (adiabatic melting): physics, not the part's statement.
-Below the first point an upper boundary promises nothing.
+that more current never takes longer, and that melting never needs less I²t at less current.
+
+Past the last point: less current loses more heat on the way, so the I²t of melting only falls as
+current rises, down to the adiabatic one. The slowest side of a fuse therefore keeps the I²t of its
+last point at most: physics, not the part's statement. Its fastest side may keep it only where the
+last point is adiabatic already; from a slower one nothing is promised. A breaker's tripping has no
+such law: its slowest side keeps the time of the last point, its fastest side promises nothing.
+Below its first point a slowest side promises nothing.
 """
 
 from __future__ import annotations
@@ -14,8 +19,16 @@ from dataclasses import dataclass
 from math import exp, log
 from typing import Literal
 
+#: Longest time [s] taken as adiabatic, in which no heat escapes from what melts: IEC 60269-1
+#: tabulates pre-arcing I²t at 10 ms (from memory).
+ADIABATIC_TIME = 0.01
+
 Point = tuple[float, float]
 Basis = Literal["point", "line", "gate", "physics", "not bounded"]
+
+#: Longest time [s] in which melting counts as adiabatic, so that its I²t is constant: where
+#: IEC 60269-1 tabulates pre-arcing I²t (10 ms; from memory).
+ADIABATIC_TIME = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,11 +44,13 @@ class Boundary:
     """The fastest opening (`fastest`) or the slowest clearing of one device.
 
     gates -- the points are a standard's gates, not a drawn curve
+    melts -- what opens melts; False: it is released by a mechanism
     """
 
     points: tuple[Point, ...]
     fastest: bool
     gates: bool = False
+    melts: bool = True
 
     def at(self, current: float) -> Bound:
         """The time promised at a current [A]: "no sooner than" or "no later than" [s]."""
@@ -48,14 +63,26 @@ class Boundary:
         if points[upper - 1][0] == current:
             return Bound(points[upper - 1][1], "point")
         if upper == len(points):
-            return Bound(constant_energy_time(*points[-1], current), "physics")
+            return self._past(points[-1], current)
         return self._between(points[upper - 1], points[upper], current)
+
+    def _past(self, last: Point, current: float) -> Bound:
+        if self.fastest and not (self.melts and last[1] <= ADIABATIC_TIME):
+            return Bound(None, "not bounded")
+        return Bound(constant_energy_time(*last, current) if self.melts else last[1], "physics")
+
+    def _past(self, last: Point, current: float) -> Bound:
+        """Past the last point, towards larger currents."""
+        if self.melts and (not self.fastest or last[1] <= ADIABATIC_TIME):
+            return Bound(constant_energy_time(*last, current), "physics")
+        return Bound(None, "not bounded") if self.fastest else Bound(last[1], "gate")
 
     def _between(self, left: Point, right: Point, current: float) -> Bound:
         if not self.gates:
             return Bound(on_log_line(left, right, current), "line")
         if self.fastest:
-            return Bound(min(left[1], constant_energy_time(*right, current)), "gate")
+            energy = constant_energy_time(*right, current) if self.melts else right[1]
+            return Bound(min(left[1], energy), "gate")
         return Bound(left[1], "gate")
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import exp, log
 
-from coordination.curves.boundary import Bound, Boundary, Point, constant_energy_time
-
-#: Longest clearing [s] at which a stated clearing I²t may be used: the adiabatic region, where
-#: IEC 60269-1 tabulates pre-arcing I²t (10 ms; from memory).
-ADIABATIC_TIME = 0.01
+from coordination.curves.boundary import (
+    ADIABATIC_TIME,
+    Bound,
+    Boundary,
+    Point,
+    constant_energy_time,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,14 +74,14 @@ class Opening:
 def _crossings(boundary: Boundary, energy: float) -> set[float]:
     """Currents [A] at which a boundary crosses the line of constant I²t."""
     points = boundary.points
-    found: set[float] = set()
-    if points and boundary.fastest:
-        found.add((energy / points[0][1]) ** 0.5)
+    # Where the time of a point is kept: below the first, past the last, between gates.
+    found = {(energy / time) ** 0.5 for _, time in points}
     for left, right in zip(points, points[1:], strict=False):
-        if boundary.gates:
-            found.add((energy / left[1]) ** 0.5)
-        else:
+        if not boundary.gates:
             found |= _line_crossing(left, right, energy)
+        elif boundary.fastest:
+            # From here on the I²t of the next gate is less than the time of the one before.
+            found.add(right[0] * (right[1] / left[1]) ** 0.5)
     return found
 
 

@@ -51,3 +51,22 @@ def test_below_its_first_point_the_fastest_is_at_least_as_slow() -> None:
 
 def test_no_points_promise_nothing() -> None:
     assert Boundary((), fastest=True).at(100.0) == Bound(None, "not bounded")
+
+
+def test_past_a_last_point_that_is_not_adiabatic_nothing_forbids_earlier_melting() -> None:
+    # 0.02 s x (60 A)^2 = 72 A2s holds some heat that escaped: at 600 A it may melt with less.
+    assert Boundary(FASTEST, fastest=True, gates=True).at(600.0) == Bound(None, "not bounded")
+
+
+def test_past_an_adiabatic_last_point_the_earliest_melting_keeps_its_energy() -> None:
+    # 0.008 s x (60 A)^2 = 28.8 A2s; at 240 A: 28.8 / 57600 = 0.5 ms
+    bound = Boundary((*FASTEST[:2], (60.0, 0.008)), fastest=True).at(240.0)
+    assert bound.basis == "physics"
+    assert bound.time == pytest.approx(0.0005)
+
+
+def test_a_mechanism_is_no_faster_past_its_last_point_and_may_open_at_once() -> None:
+    slowest = Boundary(SLOWEST, fastest=False, melts=False)
+    assert slowest.at(600.0) == Bound(0.1, "physics")
+    fastest = Boundary((*FASTEST[:2], (60.0, 0.008)), fastest=True, melts=False)
+    assert fastest.at(240.0) == Bound(None, "not bounded")
