@@ -67,11 +67,6 @@ class Boundary:
         return self._between(points[upper - 1], points[upper], current)
 
     def _past(self, last: Point, current: float) -> Bound:
-        if self.fastest and not (self.melts and last[1] <= ADIABATIC_TIME):
-            return Bound(None, "not bounded")
-        return Bound(constant_energy_time(*last, current) if self.melts else last[1], "physics")
-
-    def _past(self, last: Point, current: float) -> Bound:
         """Past the last point, towards larger currents."""
         if self.melts and (not self.fastest or last[1] <= ADIABATIC_TIME):
             return Bound(constant_energy_time(*last, current), "physics")

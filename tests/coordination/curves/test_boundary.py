@@ -67,6 +67,6 @@ def test_past_an_adiabatic_last_point_the_earliest_melting_keeps_its_energy() ->
 
 def test_a_mechanism_is_no_faster_past_its_last_point_and_may_open_at_once() -> None:
     slowest = Boundary(SLOWEST, fastest=False, melts=False)
-    assert slowest.at(600.0) == Bound(0.1, "physics")
+    assert slowest.at(600.0) == Bound(0.1, "gate")
     fastest = Boundary((*FASTEST[:2], (60.0, 0.008)), fastest=True, melts=False)
     assert fastest.at(240.0) == Bound(None, "not bounded")
