@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import exp, log
 
 from coordination.curves.boundary import (
@@ -76,7 +77,7 @@ def _crossings(boundary: Boundary, energy: float) -> set[float]:
     points = boundary.points
     # Where the time of a point is kept: below the first, past the last, between gates.
     found = {(energy / time) ** 0.5 for _, time in points}
-    for left, right in zip(points, points[1:], strict=False):
+    for left, right in pairwise(points):
         if not boundary.gates:
             found |= _line_crossing(left, right, energy)
         elif boundary.fastest:

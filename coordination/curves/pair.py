@@ -38,7 +38,7 @@ class Comparison:
 class PairResult:
     """The pair over a range of currents.
 
-    standing     -- proven over the whole range, broken somewhere by the parts' own data, or unproven
+    standing     -- proven over the whole range, broken somewhere by the parts' own data, unproven
     proven_up_to -- largest current [A] up to which it is proven without a gap; None: nowhere
     first_gap    -- the comparison at the lowest current that is not proven; None: none
     worst        -- the least ratio opens / cleared, broken before unproven before proven

@@ -70,3 +70,9 @@ def test_a_mechanism_is_no_faster_past_its_last_point_and_may_open_at_once() -> 
     assert slowest.at(600.0) == Bound(0.1, "gate")
     fastest = Boundary((*FASTEST[:2], (60.0, 0.008)), fastest=True, melts=False)
     assert fastest.at(240.0) == Bound(None, "not bounded")
+
+
+def test_between_gates_of_a_breaker_more_current_never_takes_longer_and_that_is_all() -> None:
+    # IEC 60898-1, 16 A band C: 1 s at 2.55 In and 0.1 s at 5 In, the magnetic release's first.
+    fast = Boundary(((40.8, 1.0), (80.0, 0.1)), fastest=True, gates=True, melts=False)
+    assert fast.at(60.0) == Bound(0.1, "gate")

@@ -26,10 +26,20 @@ SMALL = device("small", ((10.0, 5.0), (100.0, 0.05)), ((10.0, 10.0), (100.0, 0.1
 
 def test_a_band_wholly_above_is_proven_over_the_whole_range() -> None:
     large = device("large", ((10.0, 20.0), (100.0, 0.2)), ((10.0, 40.0), (100.0, 0.4)))
-    result = compare_pair(SMALL, large, 10.0, 1000.0)
+    result = compare_pair(SMALL, large, 10.0, 100.0)
     assert result.standing == "proven"
     assert result.first_gap is None
-    assert result.proven_up_to == 1000.0
+    assert result.proven_up_to == 100.0
+
+
+def test_past_a_last_point_of_a_fifth_of_a_second_only_a_melting_energy_proves_it() -> None:
+    # 0.2 s at 100 A are 2000 A2s with the heat lost on the way; at 1 kA less than that may melt it.
+    points = ((10.0, 20.0), (100.0, 0.2)), ((10.0, 40.0), (100.0, 0.4))
+    result = compare_pair(SMALL, device("large", *points), 10.0, 1000.0)
+    assert (result.standing, result.proven_up_to) == ("unproven", pytest.approx(100.0))
+    # The small one clears 1000 A2s at any current; 1100 A2s of melting stay above that.
+    stated = device("large", *points, melting=1100.0)
+    assert compare_pair(SMALL, stated, 10.0, 1000.0).standing == "proven"
 
 
 def test_a_crossing_is_found_where_the_two_lines_meet() -> None:
