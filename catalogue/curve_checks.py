@@ -116,21 +116,13 @@ def _average_problems(curve: Curve, names: Mapping[str, str]) -> Iterator[FieldP
         yield FieldProblem("curve.tolerance", what)
 
 
-def fastest_points(curve: Curve) -> Points:
-    """The side that it never opens before: stated, or the average less its tolerance [A, s]."""
-    if not curve.average_melt:
-        return curve.fastest
-    share = 1 - (curve.tolerance or 0.0)
-    return tuple((current * share, time) for current, time in curve.average_melt)
-
-
 def crossing(curve: Curve) -> Crossing | None:
     """The lowest current at which "not before" lies above "open by then"; None: nowhere.
 
     Both sides are straight, or steps, between their points: looking at every point of both is
     looking everywhere.
     """
-    fast, slow = fastest_points(curve), curve.slowest
+    fast, slow = curve.earliest, curve.slowest
     if not (fast and slow):
         return None
     for current in sorted({point[0] for point in fast + slow}):

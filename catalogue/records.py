@@ -61,3 +61,17 @@ class Curve:
     gates: bool = False
     average_melt: tuple[tuple[float, float], ...] = ()
     tolerance: float | None = None
+
+    @property
+    def earliest(self) -> tuple[tuple[float, float], ...]:
+        """Never opens before: as stated, or the average at the current less its tolerance."""
+        if not self.average_melt:
+            return self.fastest
+        share = 1 - (self.tolerance or 0.0)
+        return tuple((current * share, time) for current, time in self.average_melt)
+
+    @property
+    def latest_melting(self) -> tuple[tuple[float, float], ...]:
+        """Melted by then, from the average; the arc that follows is not in it."""
+        share = 1 + (self.tolerance or 0.0)
+        return tuple((current * share, time) for current, time in self.average_melt)

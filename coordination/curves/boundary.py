@@ -19,6 +19,10 @@ from dataclasses import dataclass
 from math import exp, log
 from typing import Literal
 
+#: Longest time [s] taken as adiabatic, in which no heat escapes from what melts: IEC 60269-1
+#: tabulates pre-arcing I²t at 10 ms (from memory).
+ADIABATIC_TIME = 0.01
+
 Point = tuple[float, float]
 Basis = Literal["point", "line", "gate", "physics", "not bounded"]
 
