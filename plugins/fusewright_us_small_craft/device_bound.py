@@ -1,18 +1,19 @@
 """The lasting current that fuses and breakers let through a cable, whatever is plugged in.
 
-Current crosses a cable from one side to the other: what feeds the one and what leaves the other
-both bound it. Which bound is allowed, is the rules' business.
+Current enters a cable at either side; what feeds that side bounds it. Which bound is allowed, is
+the rules' business.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from coordination.rules import Derived, Unknown, Value, derive
+from coordination.rules import Derived, Value, derive
 from fusewright_us_small_craft.stated import limit_of, rated_current
-from fusewright_us_small_craft.walk import Zone, spread, zone
+from fusewright_us_small_craft.walk import Zone, is_device, spread, zone
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,47 +25,60 @@ class Unbounded:
 
 
 def device_bound(cable: Any, study: Any) -> Value | Unbounded | None:
-    """Largest lasting current [A] that devices let through the cable; None: nothing feeds it.
+    """Rating [A] of the device that protects the cable; None: nothing feeds it.
 
-    max over both directions of min(what feeds one side, what leaves the other)
+    The smallest device that the same current flows through; without one, all that feeds the cable
+    together, the larger of both directions. Self-limiting sources alone count only if nothing
+    else does. Where the device must stand, is a matter of placement.
     """
+    own = [device for device in study.series_devices(cable) if is_device(device)]
     sides = [zone(end, study, without=cable) for end in (cable.start, cable.end)]
-    crossings = [_crossing(cable, near, far, study) for near, far in (sides, list(reversed(sides)))]
-    found = [crossing for crossing in crossings if crossing is not None]
-    open_ones = [crossing for crossing in found if isinstance(crossing, Unbounded)]
-    if open_ones:
-        return open_ones[0]
-    values = [crossing for crossing in found if not isinstance(crossing, Unbounded)]
-    return _one("current that its devices let through", "I_d", "max", values) if values else None
+    ways = [_crossing(cable, near, far, study) for near, far in (sides, sides[::-1])]
+    if own and any(way is not None for way in ways):
+        return _smallest(own)
+    bare = [way for way in ways if isinstance(way, Unbounded)]
+    values = [way for way in ways if way is not None and not isinstance(way, Unbounded)]
+    if bare and not (values and all(way.limited for way in bare)):
+        return min(bare, key=lambda way: way.limited)
+    return _largest("current that its devices let through", values) if values else None
 
 
-def supply(point: str, without: Any, study: Any) -> Value | None:
+def supply(point: str, without: Any, study: Any, *, singly: bool = False) -> Value | None:
     """What devices and self-limiting sources let into a point's zone [A]; None: nothing does.
 
-    without -- an element left out; asked only where no battery stands in the zone itself.
+    without -- an element left out; singly -- the largest device alone, not all together
+    Asked only where no battery stands in the zone itself.
     """
     near = zone(point, study, without=without)
     feeding = [device for device, _ in near.devices if _fed(device, near, without, study)]
     limited = near.limited(study)
     if not (feeding or limited):
         return None
+    if singly and feeding:
+        feeding, limited = [max(feeding, key=_rating_or_infinite)], ()
     return _sum("what feeds it lets through", "S", feeding, limited)
 
 
+def _rating_or_infinite(device: Any) -> float:
+    rated = device.part.rated_current
+    return math.inf if rated is None else float(rated)
+
+
 def _crossing(cable: Any, near: Zone, far: Zone, study: Any) -> Value | Unbounded | None:
+    """What devices let cross from the near side; a fault in the cable draws on that side alone.
+
+    Only where a battery stands bare on it, before any device, do the devices beyond count: how
+    long such a conductor may be, is a matter of placement.
+    """
     batteries, limited = near.batteries(study), near.limited(study)
     feeding = [device for device, _ in near.devices if _fed(device, near, cable, study)]
-    if not (batteries or limited or feeding):
-        return None
-    limits: list[Value] = []
-    if not batteries:
-        limits.append(_sum("what feeds it lets through", "S", feeding, limited))
-    if not (far.loads(study) or far.batteries(study)):
-        limits.append(_sum("what it feeds lets through", "D", [d for d, _ in far.devices], ()))
-    if not limits or (not batteries and not feeding and len(limits) == 1):
-        names = tuple(source.name for source in (*batteries, *limited))
-        return Unbounded(names, limited=not batteries)
-    return _one("current that crosses it", "I_x", "min", limits)
+    if batteries:
+        if far.loads(study) or far.batteries(study) or not far.devices:
+            return Unbounded(tuple(each.name for each in batteries), limited=False)
+        return _sum("what it feeds lets through", "D", [each for each, _ in far.devices], ())
+    if limited and not feeding:
+        return Unbounded(tuple(each.name for each in limited), limited=True)
+    return _sum("what feeds it lets through", "S", feeding, limited) if feeding else None
 
 
 def _fed(device: Any, near: Zone, cable: Any, study: Any) -> bool:
@@ -83,16 +97,22 @@ def _sum(quantity: str, symbol: str, devices: Sequence[Any], limited: Sequence[A
     return derive(lambda *each: sum(each), quantity, symbol, "A", formula, *parts)
 
 
-def _one(quantity: str, symbol: str, pick: str, values: Sequence[Value]) -> Value:
-    """The smallest or largest of several currents; unknown where one of them is."""
-    if len(values) == 1 or any(isinstance(value, Unknown) for value in values):
-        return next((value for value in values if isinstance(value, Unknown)), values[0])
-    known = [value for value in values if isinstance(value, Derived)]
-    named = [_symbol(value, f"{value.symbol}{n}") for n, value in enumerate(known, 1)]
-    formula = f"{pick}({', '.join(value.symbol for value in named)})"
-    function = max if pick == "max" else min
-    return derive(lambda *each: function(each), quantity, symbol, "A", formula, *named)
+def _smallest(devices: Sequence[Any]) -> Value:
+    if len(devices) == 1:
+        return rated_current(devices[0], "I_n")
+    ratings = [rated_current(device, f"I_{n}") for n, device in enumerate(devices, 1)]
+    formula = f"min({', '.join(f'I_{n}' for n in range(1, len(ratings) + 1))})"
+    return derive(
+        lambda *each: min(each), "smallest device in series", "I_n", "A", formula, *ratings
+    )
 
 
-def _symbol(value: Derived, symbol: str) -> Derived:
-    return replace(value, symbol=symbol)
+def _largest(quantity: str, values: Sequence[Value]) -> Value:
+    """The largest of one or two currents; unknown where one of them is."""
+    if len(values) == 1:
+        return values[0]
+    first, second = (
+        replace(value, symbol=f"S_{n}") if isinstance(value, Derived) else value
+        for n, value in enumerate(values, 1)
+    )
+    return derive(max, quantity, "I_d", "A", "max(S_1, S_2)", first, second)

@@ -6,7 +6,7 @@ from typing import Any
 
 from coordination.rules import Card, Judgement, compare, fail, given, passed, rule, unproven
 from fusewright_us_small_craft.scope import E11_2025, practice
-from fusewright_us_small_craft.walk import bank, zone
+from fusewright_us_small_craft.walk import bank, spread, zone
 
 CARD = Card(
     name="device-per-battery",
@@ -36,12 +36,31 @@ def device_per_battery(battery: Any, study: Any) -> Judgement | None:
     total = given("capacity of the bank", "Q", known, "A·s", CARD.source)
     if known <= LARGEST.value and not silent:
         return compare(total, at_most=LARGEST, reason="no device at each battery asked for")
-    near = zone(battery.name, study)
-    others = [each.name for each in near.batteries(study) if each is not battery]
-    if not others and near.devices:
-        return passed(f"{near.devices[0][0].name} stands between it and the others")
+    reason = _lacking(battery, study)
+    if reason is None:
+        return passed("a device of its own stands between it and the joint")
     if known <= LARGEST.value:
-        return unproven(*silent, reason="a bank of more than 500 Ah needs a device at each battery")
-    if not others:
-        return fail("no device at it")
-    return fail(f"no device between it and {', '.join(others)}, bank of more than 500 Ah")
+        return unproven(*silent, reason=f"above 500 Ah: {reason}")
+    return fail(f"bank of more than 500 Ah: {reason}")
+
+
+def _lacking(battery: Any, study: Any) -> str | None:
+    """Why the battery has no device of its own before the joint; None where it has one.
+
+    The joint is a bus, or where devices of loads together as large as the way to the others
+    begin: a small fuse at a battery's post does not make one.
+    """
+    near = zone(battery.name, study)
+    if others := [each.name for each in near.batteries(study) if each is not battery]:
+        return f"no device between it and {', '.join(others)}"
+    if near.loads(study) or not near.devices:
+        return "no device at it"
+    if any(point in study.system.busbars for point in near.lengths):
+        return "no device between it and the bus"
+    ways = {True: 0.0, False: 0.0}
+    for device, _ in near.devices:
+        ends = [point for point in (device.start, device.end) if point not in near.lengths]
+        beyond = spread(ends, study, closed=near.lengths)
+        rated = device.part.rated_current
+        ways[bool(beyond.batteries(study))] += float("inf") if rated is None else rated
+    return "no device between it and the main one" if ways[False] >= ways[True] else None

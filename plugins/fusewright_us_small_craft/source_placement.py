@@ -9,9 +9,10 @@ from coordination.rules import Card, Judgement, Unknown, compare, given, passed,
 from fusewright_us_small_craft.battery_runs import run_to
 from fusewright_us_small_craft.conductor import installations
 from fusewright_us_small_craft.device_bound import supply
-from fusewright_us_small_craft.device_limit import below_50_volts
+from fusewright_us_small_craft.device_limit import below_50_volts, from_50_volts
 from fusewright_us_small_craft.options import asked, stated
 from fusewright_us_small_craft.scope import law, law_rule
+from fusewright_us_small_craft.table5 import BUNDLES_COUNT
 from fusewright_us_small_craft.walk import is_device, zone
 
 CARD = Card(
@@ -52,7 +53,7 @@ def _ways(device: Any, study: Any) -> Iterator[tuple[str, Sequence[Any]]]:
 
 
 def _judge(device: Any, bus: str, before: Sequence[Any], study: Any) -> Judgement | None:
-    feeding = supply(bus, device, study)
+    feeding = supply(bus, device, study, singly=_from_battery(device, study))
     if feeding is None:
         return None
     cables = [element for element in before if element.kind == "cable"]
@@ -63,12 +64,20 @@ def _judge(device: Any, bus: str, before: Sequence[Any], study: Any) -> Judgemen
     return _placed(length, sheathed, stated(study, "as_near_as_practical"), device)
 
 
+def _from_battery(device: Any, study: Any) -> bool:
+    """Whether the device is that of a battery's own lead: each other battery has its own too."""
+    circuit = study.system.circuits[device.circuit]
+    ends = (study.system.sources.get(point) for point in (circuit.start, circuit.end))
+    return any(source is not None and source.part is not None for source in ends)
+
+
 def _bear(cables: Sequence[Any], feeding: Any, study: Any) -> bool:
     """Whether the devices that feed the bus are rated for each of these cables."""
     nominal = study.sources_nominal(cables[0].start)
-    if isinstance(nominal, Unknown) or nominal.value >= 50.0:
+    if isinstance(nominal, Unknown):
         return False
-    limits = [below_50_volts(leg).corrected for c in cables for leg in installations(c, study)]
+    limits_of = below_50_volts if nominal.value < BUNDLES_COUNT else from_50_volts
+    limits = [limits_of(leg).plain for cable in cables for leg in installations(cable, study)]
     return all(compare(feeding, at_most=limit).verdict == "pass" for limit in limits)
 
 
