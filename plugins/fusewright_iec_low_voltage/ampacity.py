@@ -33,11 +33,15 @@ def ampacity(leg: Installation, method: str) -> Value:
     """
     if method == "F" and leg.sheathed:
         return Unknown("ampacity", ("method F is for single cores in free air, not in a sheath",))
+    current, hottest = _listed(leg, method), column(leg.insulation_temperature)
+    if isinstance(current, Unknown) or hottest is None:
+        return current
     runs = given("equal cables in parallel", "n", leg.runs, "", _FILE)
     return derive(
         lambda n, a, g, i: n * a * g * i,
         f"ampacity of the {leg.leg} leg (method {method})", "I_z", "A", "n × k_a × k_g × I_t",
-        runs, _ambient(leg), _grouping(leg), _listed(leg, method), source=wiring("523, Annex B"),
+        runs, _ambient(leg.ambient, hottest), _grouping(leg), current,
+        source=wiring("523, Annex B"),
     )  # fmt: skip
 
 
@@ -70,11 +74,10 @@ def _listed(leg: Installation, method: str) -> Value:
     return derive(lambda i, _s, _a: i, "listed ampacity", "I_t", "A", formula, figure, at, area)
 
 
-def _ambient(leg: Installation) -> Value:
+def _ambient(air: Value, hottest: int) -> Value:
     """Factor for the air's temperature; between two rows that of the warmer one."""
-    air, hottest = leg.ambient, column(leg.insulation_temperature)
-    if isinstance(air, Unknown) or hottest is None:
-        return Unknown("ambient factor", ("temperature of air and insulation",))
+    if isinstance(air, Unknown):
+        return air
     source = wiring("Table B.52.14")
     warmer = [row for row in tables.ambient(hottest) if row[0] >= air.value]
     if not warmer:

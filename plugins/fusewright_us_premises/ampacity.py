@@ -37,6 +37,8 @@ def corrected(leg: Installation, edition: Edition, *, in_free_air: bool) -> Valu
         return Unknown("ampacity", (words,))
     current = listed_ampacity(leg, rows, edition.table(name))
     column = _column(leg.insulation_temperature)
+    if isinstance(current, Unknown) or column is None:
+        return current
     runs = given("equal conductors in parallel", "n", leg.runs, "", _FILE)
     return derive(
         lambda n, a, c, i: n * a * c * i,
@@ -44,12 +46,6 @@ def corrected(leg: Installation, edition: Edition, *, in_free_air: bool) -> Valu
         runs, _ambient(leg.ambient, column, edition), _adjustment(leg, edition), current,
         source=edition.source("310.15, correction and adjustment", "2023"),
     )  # fmt: skip
-
-
-def uncorrected(leg: Installation, edition: Edition, *, in_free_air: bool) -> Value:
-    """Ampacity [A] before any factor: n × I_t of all its parallel conductors."""
-    rows, name = _table(edition, in_free_air=in_free_air)
-    return _together(leg, listed_ampacity(leg, rows, edition.table(name)), name)
 
 
 def at_termination(leg: Installation, edition: Edition, column: int) -> Value:
@@ -101,10 +97,10 @@ def _column(limit: Value) -> int | None:
     return max((each for each in (60, 75, 90) if each <= limit.value), default=None)
 
 
-def _ambient(ambient: Value, column: int | None, edition: Edition) -> Value:
+def _ambient(ambient: Value, column: int, edition: Edition) -> Value:
     """Correction factor; a temperature between two ranges belongs to the warmer one."""
-    if isinstance(ambient, Unknown) or column is None:
-        return Unknown("ambient correction", ("temperature of air and insulation",))
+    if isinstance(ambient, Unknown):
+        return ambient
     source = edition.table(edition.ambient)
     row = _first(tables.ambient(column), ambient.value)
     if row is None:

@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, rule
-from fusewright_us_premises.ampacity import uncorrected
-from fusewright_us_premises.conductor import installations, wired_in_free_air
+from coordination.rules import Card, Judgement, Rule, Unknown, rule, unproven
+from fusewright_us_premises.conductor import installations
 from fusewright_us_premises.continuous import held_against
 from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.guard import starts_engine
+from fusewright_us_premises.guard import Bare, guard, starts_engine
+from fusewright_us_premises.terminations import termination_limit
 
 CLAUSE = "215.2(A)(1), 690.8(B)(1), 706.30(B)"
 CARD = Card(
     name="continuous-conductor",
     title="Conductor bears 125 % of the continuous load",
-    why="The conductor draws heat out of its device: before adjustment and correction its ampacity "
-    "is at least 125 % of the load that lasts three hours or longer.",
+    why="The conductor draws heat out of its device: its ampacity before any factor, "
+    "by its terminals' column, is at least 125 % of the load that lasts three hours.",
     wrong="4 AWG by its 90 °C column for a charger that gives 95 A all day.",
     right="The next larger conductor.",
     severity="paperwork",
@@ -31,15 +31,19 @@ def of(edition: Edition) -> Rule:
 
     @rule(dated(CARD, source), each="cable")
     def continuous_conductor(cable: Any, study: Any) -> Iterator[Judgement]:
-        """125 % of the design current against the table's figure, each leg in turn.
+        """125 % of the design current against the terminals' column, each leg in turn.
 
-        An engine's starter draws for seconds and is left out.
+        An engine's starter draws for seconds and is left out. A cable without a device is told of
+        by conductor-protection.
         """
-        if starts_engine(cable, study):
+        found = guard(cable, study)
+        if found is None or isinstance(found, Bare) or starts_engine(cable, study):
             return
-        in_free_air = wired_in_free_air(cable, study)
+        if isinstance(found.current, Unknown):
+            yield unproven(*found.current.missing)
+            return
         for leg in installations(cable, study):
-            rated = uncorrected(leg, edition, in_free_air=in_free_air)
+            rated = termination_limit(leg, cable, found.current, study, edition)
             yield held_against(study.load(cable), rated, study, source)
 
     return continuous_conductor
