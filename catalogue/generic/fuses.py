@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, Final
 
 from catalogue.generic.tables import (
     Draft,
@@ -16,6 +16,10 @@ from catalogue.generic.tables import (
     rows,
     with_unit,
 )
+
+
+#: What a let-through measured on AC is worth on DC.
+AC_FIGURE: Final = "an AC figure, used within the part's DC marking"
 
 
 def fuses() -> Iterator[Draft]:
@@ -107,6 +111,7 @@ def _ul248_marked(family: Row, rating: float) -> dict[str, Any]:
     """The same as commonly DC-marked: what the marking on the fuse in hand must confirm."""
     volts, breaking = family["dc_volts_V"], family["dc_breaking_A"]
     stated = _ul248_fuse(family, rating)
+    energy = _let_through(family, rating)
     return {
         **stated,
         "description": f"{with_unit(rating, 'A')} {family['description']} as commonly DC-marked, "
@@ -115,19 +120,45 @@ def _ul248_marked(family: Row, rating: float) -> dict[str, Any]:
         "interrupt_ratings": [
             {"voltage": with_unit(volts, "V"), "current": with_unit(breaking, "A")}
         ],
+        **({"clearing_i2t": with_unit(energy["clearing_i2t_max_A2s"], "A²s")} if energy else {}),
         "document": f"common practice; {stated['document']}",
         "page": "marking; overload table",
         "status": "draft",
         "notes": notes(
-            family["dc_source"], *(gate["source"] for gate in _ul248_gates("", rating, False))
+            family["dc_source"],
+            *(gate["source"] for gate in _ul248_gates(family["class"], rating, False)),
+            f"clearing I²t: {AC_FIGURE}, up to {energy['available_kA']} kA" if energy else "",
+            energy["source"] if energy else "",
         ),
     }
 
 
+def _let_through(family: Row, rating: float) -> Row | None:
+    """The maxima for its case: at the highest AC volts of its class, at the nearest fault current
+    that is no less than it breaks on DC.
+    """
+    found = [
+        row
+        for row in rows("ul248_letthrough")
+        if row["class"] == family["class"]
+        and float(row["case_A"]) >= rating
+        and float(row["available_kA"]) * 1000 >= float(family["dc_breaking_A"])
+    ]
+    return min(
+        found,
+        default=None,
+        key=lambda row: (
+            float(row["case_A"]), -float(row["ac_volts_V"]), float(row["available_kA"])
+        ),
+    )
+
+
 def _gg() -> Iterator[Draft]:
     """gG fuses: without marked DC voltage, and as commonly marked."""
+    energies = rows("gg_energies")
     for row in rows("gg_gates"):
-        stated = _gg_fuse(row)
+        (energy,) = (each for each in energies if each["rating_A"] == row["rating_A"])
+        stated = _gg_fuse(row, energy)
         yield Draft(f"fuse-gg-{row['rating_A']}", "fuse", stated)
         marked = {
             **stated,
@@ -135,8 +166,10 @@ def _gg() -> Iterator[Draft]:
             "check the marking",
             "rated_voltage": "250 V",
             "interrupt_ratings": [{"voltage": "250 V", "current": "25 kA"}],
+            "clearing_i2t": with_unit(energy["operating_max_A2s"], "A²s"),
             "document": f"common practice; {stated['document']}",
             "notes": notes(
+                f"clearing I²t: {AC_FIGURE}",
                 "250 V DC is common practice; 25 kA is the least DC breaking capacity of IEC "
                 "60269-2 (from memory, not read here)",
                 stated["notes"],
@@ -145,7 +178,7 @@ def _gg() -> Iterator[Draft]:
         yield Draft(f"fuse-gg-{row['rating_A']}-dc", "fuse", marked)
 
 
-def _gg_fuse(row: Row) -> dict[str, Any]:
+def _gg_fuse(row: Row, energy: Row) -> dict[str, Any]:
     rating = float(row["rating_A"])
     (usual,) = (band for band in rows("gg_conventional") if applies(band, rating))
     hold = [with_unit(float(usual["nonfusing_x_In"]) * rating, "A")]
@@ -166,14 +199,21 @@ def _gg_fuse(row: Row) -> dict[str, Any]:
         "notes": notes(
             "the gates are pre-arcing times: that of 0.1 s is left out of max_clear, because on DC "
             f"the arc adds to it (no longer than 0.1 s before arcing at {row['Imax_0p1s_A']} A)",
+            "melting I²t: the least that the standard asks for at 10 ms or at 4 ms",
             row["source"],
+            energy["source"],
             usual["source"],
             "no derating up to 40 °C: IEC 60269-1, clause 3; from memory, not read here",
         ),
     }
-    if row["prearcing_i2t_min_A2s"]:
-        stated["melting_i2t"] = with_unit(row["prearcing_i2t_min_A2s"], "A²s")
+    stated["melting_i2t"] = with_unit(_least_melting(energy), "A²s")
     return {**stated, **_gg_resistance(rating)}
+
+
+def _least_melting(energy: Row) -> float:
+    """The lower of two minima [A²s]: a fuse that keeps to both may melt with that little."""
+    columns = ("prearcing_min_10ms_A2s", "prearcing_min_4ms_A2s")
+    return min(float(energy[column]) for column in columns if energy[column])
 
 
 def _gg_resistance(rating: float) -> dict[str, Any]:
