@@ -84,7 +84,7 @@ def find_parts(catalogue: Catalogue, words: Iterable[str], kind: str | None = No
 
     A word fits where a word of the part begins with it; a number or a single letter must be whole.
     """
-    wanted = [word.casefold() for word in words if word.strip()]
+    wanted = [word.casefold() for text in words for word in text.split()]
     ids = list(catalogue.ids(kind))
     found = [part for part in map(catalogue.get, ids) if part and _matches(part, wanted)]
     if found or not wanted:
