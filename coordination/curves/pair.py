@@ -1,7 +1,9 @@
 """Whether the downstream device of a pair always clears before the upstream one can open.
 
 Both boundaries are straight in log-log between their corners, so the pair is compared exactly: at
-every corner, just beside every jump, and at the ends of the range of currents that can occur.
+every corner, just beside every jump, and at the ends of the range of currents that can occur. What
+the upstream device carries besides its share bends its line, but only so that the ratio of the two
+times is least at one of the ends all the same.
 """
 
 from __future__ import annotations
@@ -23,7 +25,7 @@ class Comparison:
     """Both devices at one fault current.
 
     current          -- through the downstream device [A]
-    upstream_current -- its share through the upstream device [A]
+    upstream_current -- its share through the upstream device, and what that carries besides [A]
     cleared, opens   -- downstream's latest clearing, upstream's earliest opening [s]
     """
 
@@ -53,33 +55,40 @@ class PairResult:
 
 
 def compare_pair(
-    down: Opening, up: Opening, low: float, high: float, share: float = 1.0
+    down: Opening, up: Opening, low: float, high: float, share: float = 1.0, other: float = 0.0
 ) -> PairResult:
     """Compare a pair for every downstream current from `low` to `high` [A].
 
-    share -- upstream current divided by downstream current, constant over the range [1]
-    Raises ValueError if the range is empty or not positive, or share is not positive.
+    share -- of each downstream ampere that flows through the upstream device [1]
+    other -- what the upstream device carries besides, over the whole range [A]
+    Raises ValueError if the range is empty or not positive, share is not positive, or other is
+    negative.
     """
-    if not 0 < low <= high or share <= 0:
-        raise ValueError(f"no range of currents from {low} to {high} with share {share}")
-    currents = _currents(down, up, low, high, share)
-    comparisons = [compare_at(down, up, current, share) for current in currents]
+    if not 0 < low <= high or share <= 0 or other < 0:
+        raise ValueError(
+            f"no range of currents from {low} to {high} with share {share} beside {other}"
+        )
+    currents = _currents(down, up, low, high, share, other)
+    comparisons = [compare_at(down, up, current, share, other) for current in currents]
     gap = next((item for item in comparisons if item.standing != "proven"), None)
     return PairResult(
         standing=_overall(comparisons),
         low=low,
         high=high,
-        proven_up_to=_proven_up_to(down, up, comparisons, share),
+        proven_up_to=_proven_up_to(down, up, comparisons, share, other),
         first_gap=gap,
         worst=min(comparisons, key=_rank),
     )
 
 
-def compare_at(down: Opening, up: Opening, current: float, share: float = 1.0) -> Comparison:
+def compare_at(
+    down: Opening, up: Opening, current: float, share: float = 1.0, other: float = 0.0
+) -> Comparison:
     """Both devices at one downstream current [A]: it must have cleared before the other opens."""
+    through_up = current * share + other
     cleared = down.cleared_by(current)
-    opens = up.no_sooner_than(current * share)
-    return Comparison(current, current * share, cleared, opens, _standing(down, up, cleared, opens))
+    opens = up.no_sooner_than(through_up)
+    return Comparison(current, through_up, cleared, opens, _standing(down, up, cleared, opens))
 
 
 def _standing(down: Opening, up: Opening, cleared: Bound, opens: Bound) -> Standing:
@@ -90,8 +99,10 @@ def _standing(down: Opening, up: Opening, cleared: Bound, opens: Bound) -> Stand
     return "unproven" if down.standard_only() or up.standard_only() else "broken"
 
 
-def _currents(down: Opening, up: Opening, low: float, high: float, share: float) -> list[float]:
-    corners = {*down.corners(), *(corner / share for corner in up.corners())}
+def _currents(
+    down: Opening, up: Opening, low: float, high: float, share: float, other: float
+) -> list[float]:
+    corners = {*down.corners(), *((corner - other) / share for corner in up.corners())}
     inside = {
         beside
         for corner in corners
@@ -116,7 +127,7 @@ def _rank(item: Comparison) -> tuple[int, float]:
 
 
 def _proven_up_to(
-    down: Opening, up: Opening, comparisons: list[Comparison], share: float
+    down: Opening, up: Opening, comparisons: list[Comparison], share: float, other: float
 ) -> float | None:
     """Walk up from the low end; between a proven corner and the next gap, halve to the crossing."""
     if comparisons[0].standing != "proven":
@@ -124,15 +135,18 @@ def _proven_up_to(
     previous = comparisons[0]
     for item in comparisons[1:]:
         if item.standing != "proven":
-            return _last_proven(down, up, previous.current, item.current, share)
+            return _last_proven(down, up, (previous.current, item.current), share, other)
         previous = item
     return previous.current
 
 
-def _last_proven(down: Opening, up: Opening, proven: float, gap: float, share: float) -> float:
+def _last_proven(
+    down: Opening, up: Opening, between: tuple[float, float], share: float, other: float
+) -> float:
+    proven, gap = between
     for _ in range(60):
         middle = (proven + gap) / 2
-        if compare_at(down, up, middle, share).standing == "proven":
+        if compare_at(down, up, middle, share, other).standing == "proven":
             proven = middle
         else:
             gap = middle

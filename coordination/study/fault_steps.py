@@ -64,6 +64,25 @@ class FaultSteps:
 
         return deferred("I", value, "A", steps)
 
+    def arriving(self, element: Element, forward: bool) -> Value:
+        """Largest current [A] through a closed element for a fault at its end, or at its start."""
+        name = element.end if forward else element.start
+        quantity = f"largest current through {element.name} for a fault at {name}"
+        ends = (self.network.index[element.start], self.network.index[element.end])
+        missing = self.doubts.fault_max(ends[0]) + self.doubts.fault_max(ends[1])
+        branch = self.figures.branch_of.get(element.name, -1)
+        if missing:
+            return Unknown(quantity, tuple(dict.fromkeys(missing)))
+        if branch < 0:
+            return Derived(f"{quantity}: open", "I", 0.0, "A", source=KIRCHHOFF)
+        values = self.figures.sides(branch)
+        side = 0 if forward else 1
+
+        def steps() -> Derived:
+            return renamed(self._sides(element, branch, ends, values)[side], "I", quantity)
+
+        return deferred("I", abs(values[side]), "A", steps)
+
     def _sides(
         self, element: Element, branch: int, ends: tuple[int, int], values: tuple[float, float]
     ) -> tuple[Derived, Derived]:

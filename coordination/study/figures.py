@@ -115,22 +115,29 @@ class Figures:
             self._columns[key] = solved.voltages(solved.gather([(at, 1.0)]))
         return self._columns[key]
 
-    def sides(self, branch: int) -> tuple[float, float]:
-        """Current [A] arriving at start and at end, both ends shorted, the branch taken out."""
+    def sides(self, branch: int, place: float | None = None) -> tuple[float, float]:
+        """Current [A] arriving at start and at end, both ends shorted, the branch taken out.
+
+        place -- share of the branch from its start: the fault lies there, fed through what is left
+        """
         shape, faults = self.shape, self.most
+        own = 0.0 if place is None else self.low.resistance[branch]
+        near, far = own * (place or 0.0), own * (1.0 - (place or 0.0))
         if branch in shape.chain_with:
-            return self._chain_sides(branch)
+            return self._chain_sides(branch, near, far)
         position = self.position[branch]
         leaf = shape.leaves[position]
-        behind, ahead = faults.current[leaf], faults.toward[position][1]
-        return (behind, ahead) if shape.start[branch] == leaf else (ahead, behind)
+        behind = (self.low.conductance[leaf], faults.current[leaf])
+        ahead = faults.toward[position]
+        start, end = (behind, ahead) if shape.start[branch] == leaf else (ahead, behind)
+        return start[1] / (1.0 + near * start[0]), end[1] / (1.0 + far * end[0])
 
     @cached_property
     def position(self) -> dict[int, int]:
         """Branch of a tree to its place in the order of peeling."""
         return {via: position for position, via in enumerate(self.shape.vias)}
 
-    def _chain_sides(self, branch: int) -> tuple[float, float]:
+    def _chain_sides(self, branch: int, near: float, far: float) -> tuple[float, float]:
         """As `sides`, for a branch in a loop: what is left of its chain hangs on both junctions."""
         shape, faults, solved = self.shape, self.most, self.low
         number_ = shape.chain_with[branch]
@@ -141,6 +148,8 @@ class Figures:
         at = chain.branches.index(branch)
         before = solved.places[number_][at - 1] if at else 0.0
         after = sum(solved.resistance[b] for b in chain.branches[at + 1 :])
+        before += near if chain.forward[at] else far
+        after += far if chain.forward[at] else near
         head, tail = solved.row_of[chain.head], solved.row_of[chain.tail]
         inverse = solved.factor.inverse()
         if head == tail:

@@ -36,6 +36,7 @@ from coordination.study.port import Ports
 from coordination.study.protection import Guards
 from coordination.study.reach import Reach, is_protective
 from coordination.study.subjects import Drawing
+from coordination.study.time_current import TimeCurrent
 from coordination.study.zones import Zones
 from coordination.trace import Derived, Unknown, Value
 
@@ -50,7 +51,7 @@ def study(network: Network, basis: AmpacityBasis | None = None) -> Study:
     return Study(network, basis)
 
 
-class Study:
+class Study(TimeCurrent):
     """Every quantity of one condition; each accessor gives the number with its derivation."""
 
     def __init__(self, network: Network, basis: AmpacityBasis | None) -> None:

@@ -1,0 +1,199 @@
+"""When a device has opened: its band where it stands, real clearing times, what it lets through.
+
+A part's time-current band comes from `curves`; here it meets the place of the device: the system's
+voltage, the fault current through it and the rise of that current.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from catalogue.frozen import dataclass
+from catalogue.parts import Breaker, Fuse
+from coordination.curves import Bound, Opening, opening_from
+from coordination.errors import OutOfRange
+from coordination.model import Element
+from coordination.physics.rise import time_to_heat
+from coordination.trace import Derived, Source, Unknown, Value
+
+if TYPE_CHECKING:
+    from coordination.study.study import Study
+
+RISE = Source("definition", "∫ i² dt of the rising current reaches the I²t of the steady one")
+ENERGY = Source("definition", "I²t until it has cleared")
+#: Time constants after which a rising current has reached `RISEN` of its final value, and stays.
+RISEN_TIME, RISEN = 3.0, 0.95
+
+
+@dataclass(frozen=True, slots=True)
+class Clearing:
+    """A device and one current through it.
+
+    steady     -- latest clearing [s] of a current that is there at once, from its curve
+    time       -- latest clearing [s] with the real rise of the current
+    let_through -- I²t until then [A²s]
+    basis      -- what `steady` rests on: "point", "line", "gate", "physics", "not bounded"
+    """
+
+    steady: Value
+    time: Value
+    let_through: Value
+    basis: str
+
+
+def opening_of(study: Study, element: Element) -> Opening | Unknown:
+    """What the device in its place promises about opening.
+
+    Its clearing I²t counts only where the part states an interrupt rating at the system's highest
+    voltage: figures of standards are for AC, and arcs at more voltage let more through.
+    """
+    part = element.part
+    if not isinstance(part, Fuse | Breaker):
+        what = "part" if part is None else part.id
+        return Unknown(f"opening of {element.name}", (f"{what}: curve",))
+    covered = part.clearing_i2t is not None and _covered(study, element, part)
+    found = opening_from(part, element.name, let_through=covered)
+    if isinstance(found, Unknown):
+        return Unknown(f"opening of {element.name}", found.missing)
+    return found
+
+
+def _covered(study: Study, element: Element, part: Fuse | Breaker) -> bool:
+    voltage = study.voltage_max(element)
+    return isinstance(voltage, Derived) and any(
+        voltage.value <= row.voltage * (1 + 1e-9) for row in part.interrupt_ratings
+    )
+
+
+def bound_source(element: Element, bound: Bound, side: str) -> Source:
+    """Where a time at a current comes from, in words.
+
+    side -- "fastest" or "slowest"
+    """
+    part = "" if element.part is None else element.part.id
+    words = {
+        "point": f"{part}: point of the {side} boundary",
+        "line": f"{part}: between two points of the {side} boundary, log-log",
+        "gate": f"{part}: {side} boundary's points, between or past which time never rises",
+        "physics": f"{part}: constant I²t (adiabatic melting), physics",
+        "not bounded": part,
+    }
+    return Source("part data", words[bound.basis])
+
+
+def clearing(
+    study: Study, element: Element, current: Value, time_constant: Value | None = None
+) -> Clearing:
+    """How long a current [A] through a device lasts at most, and what it lets through.
+
+    time_constant -- L/R [s] of the fault's loop; None: a current that is there at once
+    """
+    opening = study.opening(element)
+    quantity = f"latest clearing of {element.name}"
+    if isinstance(opening, Unknown):
+        return _unknown(element, opening.missing)
+    if isinstance(current, Unknown):
+        return _unknown(element, current.missing)
+    if current.value <= 0:
+        return _unknown(element, (f"a current through {element.name}",))
+    bound = opening.cleared_by(current.value)
+    if bound.time is None:
+        phrase = f"{element.name}: clearing time at {current.value:.4g} A (its curve ends above)"
+        if not opening.slowest.points:
+            phrase = f"{_part(element)}: maximum {_opens(element)} curve"
+        return _unknown(element, (phrase,))
+    steady = Derived(
+        quantity, "t", bound.time, "s", "t(I)", (current,),
+        bound_source(element, bound, "slowest"),
+    )  # fmt: skip
+    mechanism = not opening.slowest.melts
+    return Clearing(
+        steady,
+        _real(element, steady, current, time_constant, opening if mechanism else None),
+        _energy(element, steady, current, time_constant, opening if mechanism else None),
+        bound.basis,
+    )
+
+
+def _part(element: Element) -> str:
+    return element.name if element.part is None else element.part.id
+
+
+def _opens(element: Element) -> str:
+    return "trip" if element.kind == "breaker" else "clearing"
+
+
+def _unknown(element: Element, missing: tuple[str, ...]) -> Clearing:
+    time = Unknown(f"latest clearing of {element.name}", missing)
+    energy = Unknown(f"I²t let through by {element.name}", missing)
+    return Clearing(time, time, energy, "not bounded")
+
+
+def _real(
+    element: Element, steady: Derived, current: Derived, tau: Value | None, trips: Opening | None
+) -> Value:
+    """Clearing time [s] with the rise: melting waits for energy, a mechanism for its current."""
+    if tau is None or (isinstance(tau, Derived) and tau.value == 0.0):
+        return steady
+    quantity = f"latest clearing of {element.name}, with the rise of the current"
+    if isinstance(tau, Unknown):
+        return Unknown(quantity, tau.missing)
+    if trips is not None:
+        return _after_rise(quantity, current, tau, trips)
+    return _reckon(
+        lambda amps, seconds, constant: time_to_heat(amps, constant, amps * amps * seconds),
+        Derived(quantity, "t_real", 0.0, "s", "t from ∫ i² dt = I² t, i = I (1 − e^(−t / τ))",
+                (current, steady, tau), RISE),
+    )  # fmt: skip
+
+
+def _after_rise(quantity: str, current: Derived, tau: Derived, trips: Opening) -> Value:
+    late = trips.cleared_by(RISEN * current.value)
+    if late.time is None:
+        return Unknown(quantity, (f"{trips.name}: trip time at {RISEN * current.value:.4g} A",))
+    risen = Derived(
+        f"its latest trip at {RISEN:g} of the current", "t_r", late.time, "s",
+        f"t({RISEN:g} I)", (current,),
+    )  # fmt: skip
+    value = RISEN_TIME * tau.value + late.time
+    source = Source("definition", f"after {RISEN_TIME:g} τ the current stays above {RISEN:g} I")
+    return Derived(quantity, "t_real", value, "s", f"{RISEN_TIME:g} τ + t_r", (tau, risen), source)
+
+
+def _energy(
+    element: Element, steady: Derived, current: Derived, tau: Value | None, trips: Opening | None
+) -> Value:
+    """I²t [A²s] until cleared: of melting the same however the current rises."""
+    quantity = f"I²t let through by {element.name}"
+    time: Value = steady if trips is None else _real(element, steady, current, tau, trips)
+    if isinstance(time, Unknown):
+        return Unknown(quantity, time.missing)
+    value = current.value**2 * time.value
+    formula = f"{current.symbol}² {time.symbol}"
+    return Derived(quantity, "J", value, "A²s", formula, (current, time), ENERGY)
+
+
+def _reckon(function: Callable[..., float], shape: Derived) -> Value:
+    """The shape with its value worked out from its inputs."""
+    try:
+        value = function(*(item.value for item in shape.inputs))
+    except OutOfRange as error:
+        return Unknown(shape.quantity, (f"{shape.quantity}: {error}",))
+    return Derived(
+        shape.quantity, shape.symbol, value, shape.unit, shape.formula, shape.inputs, shape.source
+    )
+
+
+def let_through(study: Study, element: Element) -> Value:
+    """I²t [A²s] that a device lets through at the largest fault current through it."""
+    return clearing(study, element, study.duty(element), slower_end(study, element)).let_through
+
+
+def slower_end(study: Study, element: Element) -> Value:
+    """The longer time constant [s] of a fault at either terminal of an element."""
+    ends = [study.time_constant(point) for point in (element.start, element.end)]
+    known = [value for value in ends if isinstance(value, Derived)]
+    if len(known) < len(ends):
+        return next(value for value in ends if isinstance(value, Unknown))
+    return max(known, key=lambda value: value.value)

@@ -1,0 +1,171 @@
+"""Which devices feed a fault behind a device, and how its current divides among them.
+
+In a linear network the current through a device U, while I flows through a device D into a fault
+behind it, is share × I + rest: the share is what U brings of each further ampere, the rest what
+flows without a fault. Both are found from two solutions for the point of the fault. Where nothing
+feeds the far side of D, they are the same for every device between D and the point where sources
+meet, so they are found once there. A branch whose share is unknown is a feeder all the same.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from catalogue.frozen import dataclass
+from coordination.study.doubts import Doubts
+from coordination.study.figures import Figures
+from coordination.study.reach import Reach
+from coordination.study.solve import Solved
+
+#: Share of a current below which nothing is said to flow.
+SLIGHT = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Feeder:
+    """A branch on the way from a source to a fault.
+
+    share   -- current through it for each ampere through the device downstream [1], the larger of
+               the two bounds
+    sign    -- +1 where that current flows from its start to its end
+    nearest -- no other protective device stands between it and the one downstream
+    """
+
+    branch: int
+    share: float
+    sign: int
+    nearest: bool
+
+
+class Upstream:
+    """The feeders of one network, for faults behind any of its branches."""
+
+    def __init__(self, figures: Figures, reach: Reach, doubts: Doubts) -> None:
+        self.figures, self.reach, self.doubts = figures, reach, doubts
+        self._columns: dict[tuple[int, bool], list[float]] = {}
+        self._met: dict[int, tuple[Feeder, ...]] = {}
+
+    @cached_property
+    def fed(self) -> list[bool]:
+        """Whether anything feeds from behind each leaf of a tree, by branch; True in a loop."""
+        shape = self.figures.shape
+        found = [True] * len(shape.start)
+        for leaf, via in zip(shape.leaves, shape.vias, strict=True):
+            found[via] = self._feeding(leaf) > 0
+        return found
+
+    def _feeding(self, point: int) -> int:
+        """Batteries at and behind a point; where the island has none, limited sources."""
+        shape = self.figures.shape
+        fed = shape.island_batteries[shape.island[point]]
+        return shape.batteries[point] if fed else shape.sources[point]
+
+    def feeders(self, branch: int, forward: bool) -> tuple[Feeder, ...]:
+        """Protective branches that feed a fault beyond a branch, from its start (`forward`).
+
+        Every ancestor, the branch itself not among them; empty where no battery feeds that way.
+        """
+        shape = self.figures.shape
+        near, far = (shape.start[branch], shape.end[branch])
+        if not forward:
+            near, far = far, near
+        if not self.fed[branch]:
+            leaf = shape.leaves[self.figures.position[branch]]
+            return self._above(near) if leaf == far else ()
+        return self._walk(far, near, branch, 1 if forward else -1)
+
+    def _above(self, point: int) -> tuple[Feeder, ...]:
+        """The feeders of a fault at a point, or behind it, for each ampere that flows there."""
+        if point not in self._met:
+            via = self._single_inlet(point)
+            if via is None:
+                self._met[point] = self._walk(point, point, -1, 1)
+            else:
+                branch, beyond = via
+                above = self._above(beyond)
+                if self.reach.protective[branch]:
+                    sign = 1 if self.figures.shape.start[branch] == beyond else -1
+                    above = (
+                        Feeder(branch, 1.0, sign, True),
+                        *(Feeder(f.branch, f.share, f.sign, False) for f in above),
+                    )
+                self._met[point] = above
+        return self._met[point]
+
+    def _single_inlet(self, point: int) -> tuple[int, int] | None:
+        """The one branch that feeds a point of a tree behind which nothing feeds; None: several."""
+        shape = self.figures.shape
+        position = self._hung.get(point)
+        if position is None or self._feeding(point):
+            return None
+        return shape.vias[position], shape.parents[position]
+
+    @cached_property
+    def _hung(self) -> dict[int, int]:
+        return {leaf: position for position, leaf in enumerate(self.figures.shape.leaves)}
+
+    def per_ampere(self, point: int, *, high: bool) -> list[float]:
+        """Current [A] through every branch as drawn for each ampere into a fault at a point."""
+        key = (point, high)
+        if key not in self._columns:
+            solved: Solved = self.figures.high if high else self.figures.low
+            current = solved.gather([(point, -1.0)])
+            self._columns[key] = solved.flows(current, solved.voltages(current))
+        return self._columns[key]
+
+    def _walk(self, fault: int, start: int, without: int, sign: int) -> tuple[Feeder, ...]:
+        """Against the current from a device's near terminal; `without` is the device (-1: none)."""
+        shape = self.figures.shape
+        if not shape.island_batteries[shape.island[fault]]:
+            return self._walk_limited(start, without)
+        flows = [self.per_ampere(fault, high=high) for high in (False, True)]
+        own = [1.0, 1.0] if without < 0 else [each[without] * sign for each in flows]
+        if min(own) <= SLIGHT:
+            if not self.doubts.sharing(without):
+                return ()
+            own = [1.0, 1.0]
+        found: dict[int, Feeder] = {}
+        seen: dict[int, bool] = {}
+        waiting = [(start, True)]
+        while waiting:
+            point, nearest = waiting.pop()
+            if seen.get(point, False) or (point in seen and not nearest):
+                continue
+            seen[point] = nearest
+            for branch, beyond in self.reach.around[point]:
+                if branch == without:
+                    continue
+                toward = 1 if shape.end[branch] == point else -1
+                share = toward * max(
+                    (each[branch] / amps for each, amps in zip(flows, own, strict=True)),
+                    key=lambda part: part * toward,
+                )
+                if share <= SLIGHT and not self.doubts.sharing(branch):
+                    continue
+                if self.reach.protective[branch]:
+                    direct = nearest or (branch in found and found[branch].nearest)
+                    found[branch] = Feeder(branch, max(share, SLIGHT), toward, direct)
+                    waiting.append((beyond, False))
+                else:
+                    waiting.append((beyond, nearest))
+        return tuple(sorted(found.values(), key=lambda each: each.branch))
+
+    def _walk_limited(self, start: int, without: int) -> tuple[Feeder, ...]:
+        """Where no battery is: every device towards a source, with all of the current at most."""
+        shape = self.figures.shape
+        found: dict[int, Feeder] = {}
+        seen = {start}
+        waiting = [(start, True)]
+        for point, nearest in waiting:
+            for branch, beyond in self.reach.around[point]:
+                if branch == without or beyond in seen:
+                    continue
+                if not self.reach.fed(point, branch, without):
+                    continue
+                seen.add(beyond)
+                stops = self.reach.protective[branch]
+                if stops:
+                    toward = 1 if shape.end[branch] == point else -1
+                    found[branch] = Feeder(branch, 1.0, toward, nearest)
+                waiting.append((beyond, nearest and not stops))
+        return tuple(sorted(found.values(), key=lambda each: each.branch))

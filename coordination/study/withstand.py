@@ -1,0 +1,101 @@
+"""The fault currents along a cable, from each end that feeds it, and which devices clear them.
+
+Knows currents, places and shares; how long they last and what the copper bears is for rules.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
+
+from catalogue.frozen import dataclass, field
+from coordination.model import Element, Source
+from coordination.study.pairs import arriving, share_of
+from coordination.trace import Value
+
+if TYPE_CHECKING:
+    from coordination.study.study import Study
+
+#: Halvings to find where along a cable a current belongs.
+STEPS = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Clearer:
+    """A device that clears what flows in a cable, with its share [1] of that current."""
+
+    device: Element
+    share: Value
+
+
+@dataclass(frozen=True, slots=True)
+class FaultRange:
+    """What may flow in a cable from one of its ends, for faults on it and beyond.
+
+    end      -- "start" or "end": the terminal that the current comes in by
+    highest  -- [A], fault at that terminal, max bound
+    lowest   -- [A], the weakest fault in the cable's zone, min bound
+    clearers -- the first devices towards the batteries on that side; all of them must open
+    exposed  -- batteries that reach that end with no device between
+    length   -- of the cable, one way [m]
+    at       -- current [A] of a fault at a distance [m] from that end, max bound
+    """
+
+    cable: Element
+    end: str
+    highest: Value
+    lowest: Value
+    clearers: tuple[Clearer, ...]
+    exposed: tuple[Source, ...]
+    length: float
+    at: Callable[[float], float] = field(repr=False, compare=False)
+
+    def where(self, current: float) -> float | None:
+        """Distance [m] from the end at which a fault draws that current; None: beyond the cable."""
+        if current >= self.at(0.0):
+            return 0.0
+        if current < self.at(self.length):
+            return None
+        low, high = 0.0, self.length
+        for _ in range(STEPS):
+            middle = (low + high) / 2
+            if self.at(middle) > current:
+                low = middle
+            else:
+                high = middle
+        return (low + high) / 2
+
+
+def fault_ranges(study: Study, element: Element) -> tuple[FaultRange, ...]:
+    """One range for each end that is fed through devices, or bare from a battery."""
+    return tuple(_ranges(study, element))
+
+
+def _ranges(study: Study, element: Element) -> Iterator[FaultRange]:
+    branch = study._figures.branch_of.get(element.name)
+    if branch is None:
+        return
+    length = element.length or 0.0
+    for end, forward in (("start", True), ("end", False)):
+        exposed = study.protectors(element, end).exposed
+        feeders = [f for f in study._upstream.feeders(branch, forward) if f.nearest]
+        if not feeders and not exposed:
+            continue
+        clearers = tuple(
+            Clearer(device, share_of(study, feeder, element, device))
+            for feeder in feeders
+            for device in (study.network.branches[feeder.branch].element,)
+        )
+        yield FaultRange(
+            element, end, arriving(study, element, forward), study.fault_min_through(element),
+            clearers, exposed, length, _along(study, branch, forward, length),
+        )  # fmt: skip
+
+
+def _along(study: Study, branch: int, forward: bool, length: float) -> Callable[[float], float]:
+    def at(distance: float) -> float:
+        place = min(1.0, distance / length) if length else 0.0
+        sides = study._figures.sides(branch, place if forward else 1.0 - place)
+        return abs(sides[0 if forward else 1])
+
+    return at
