@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
+from typing import Any
 
 from catalogue.described import choice, flag, quantity, record, rows, text, whole
 from catalogue.frozen import dataclass, field
@@ -41,6 +42,7 @@ class Part:
     origin  -- "generic", "shop" or "file": which store it came from
     line    -- line in the system file where it is defined (0: from a catalogue)
     written -- field path ("resistance.min", "interrupt_ratings.0.current") to text as written
+    extra   -- fields that rule packs add, as "pack.field"; in a system file's own parts only
     """
 
     id: str
@@ -48,6 +50,7 @@ class Part:
     origin: str = "file"
     line: int = 0
     written: Mapping[str, str] = field(default_factory=dict)
+    extra: Mapping[str, Any] = field(default_factory=dict)
     description: str | None = text("what it is, in words")
     document: str | None = text("document the ratings were read in")
     page: str | None = text("page, table or clause in the document")

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
+from typing import Any
 
 from catalogue.frozen import dataclass, field
 from catalogue.parts import Battery, BusbarPart, CurrentFor, Part
@@ -188,7 +189,11 @@ class Waiver:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class System(Named):
-    """One installation, one file."""
+    """One installation, one file.
+
+    packs   -- rule packs to check by, each perhaps with its edition: "us_small_craft@2024"
+    options -- pack to option to value, as the packs type them; defaults filled in
+    """
 
     file: str
     nominal_voltage: float | None
@@ -202,6 +207,7 @@ class System(Named):
     circuits: Mapping[str, Circuit]
     conditions: Mapping[str, Condition]
     waivers: tuple[Waiver, ...]
+    options: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
 
     def elements(self) -> tuple[Element, ...]:
         """Every element of every circuit, in the file's order."""

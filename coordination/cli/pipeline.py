@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from coordination.errors import BadInput, Problem
@@ -51,13 +50,11 @@ def findings_of(request: Request) -> Findings:
 def prepare(request: Request) -> tuple[System, Packs]:
     """The system with its packs loaded. Raises BadInput, CatalogueError."""
     from catalogue.store import open_catalogue
-    from coordination.reading import read
     from coordination.rules.host import PackHost
+    from coordination.rules.opening import open_system
 
     with open_catalogue(request.catalogue) as catalogue:
-        system = read(request.file, catalogue)
-    system = replace(system, packs=tuple(dict.fromkeys((*system.packs, *request.packs))))
-    return system, PackHost().load(system.packs)
+        return open_system(request.file, catalogue, PackHost(), more=request.packs)
 
 
 def studies_of(request: Request, system: System, packs: Packs) -> Mapping[str, Study]:

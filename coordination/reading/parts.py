@@ -11,12 +11,13 @@ from typing import Any, Final
 from catalogue.parts import KINDS
 from catalogue.quantities import QuantityError, awg_area
 from catalogue.records import Band
-from coordination.reading.fields import part_table
+from coordination.reading.fields import FieldTable, part_table
 from coordination.reading.nodes import Broken, Node, Scalar, Table
 from coordination.reading.part_checks import check_part
 from coordination.reading.reader import Reader, Written
 from coordination.reading.records import read_record
 from coordination.reading.text import quoted
+from coordination.reading.vocabulary import NO_WORDS, Vocabulary, known_entries
 
 #: Share by which a battery's resistance may lie under and over a single stated value.
 BAND_UNDER: Final = 0.15
@@ -27,7 +28,7 @@ GAUGE_TOLERANCE: Final = 0.02
 ASSUMED: Final = "-15 % / +60 %"
 
 
-def read_parts(reader: Reader, node: Node) -> None:
+def read_parts(reader: Reader, node: Node, words: Vocabulary = NO_WORDS) -> None:
     """Read the section into `reader.parts`; ids whose kind is unclear are `spoilt`."""
     for part_id, key, value in reader.named(node, ""):
         kind = _kind(reader, key, value)
@@ -35,12 +36,17 @@ def read_parts(reader: Reader, node: Node) -> None:
             reader.spoilt.add(part_id)
             continue
         written: Written = {}
-        values = read_record(reader, key, value, part_table(kind), written)
+        more = words.part_fields.get(kind, {})
+        table = FieldTable({**part_table(kind).fields, **more}) if more else part_table(kind)
+        values = read_record(reader, key, known_entries(value, words), table, written)
+        extra = {name: values.pop(name) for name in more if name in values}
         if isinstance(value, Table):
             _derive(reader, value, kind, values, written)
             check_part(reader, value, kind, values)
         values["kind"] = kind
-        reader.parts[part_id] = KINDS[kind](id=part_id, line=key.line, written=written, **values)
+        reader.parts[part_id] = KINDS[kind](
+            id=part_id, line=key.line, written=written, extra=extra, **values
+        )
 
 
 def _kind(reader: Reader, key: Scalar, node: Node) -> str:

@@ -20,20 +20,24 @@ from coordination.reading.things import (
     read_places,
     read_sources,
 )
+from coordination.reading.vocabulary import NO_WORDS, Speak, read_options
 from coordination.reading.whole import check_whole
 
 _NOTHING = Scalar("", 0, 0)
 
 
-def read(path: str, catalogue: Catalogue) -> System:
+def read(path: str, catalogue: Catalogue, speak: Speak | None = None) -> System:
     """The system that the file at `path` describes, with parts of its own or of `catalogue`.
 
+    speak -- gives the words of the packs that the file names; None: they bring none
     Raises BadInput with every problem of the file.
     """
-    return read_bytes(read_file(path), path, catalogue)
+    return read_bytes(read_file(path), path, catalogue, speak)
 
 
-def read_bytes(data: bytes, file: str, catalogue: Catalogue) -> System:
+def read_bytes(
+    data: bytes, file: str, catalogue: Catalogue, speak: Speak | None = None
+) -> System:
     """The same for a file's content; `file` names it in problems."""
     notes = Notes(file)
     root = tree(decode(data, file), notes)
@@ -42,7 +46,7 @@ def read_bytes(data: bytes, file: str, catalogue: Catalogue) -> System:
         notes.raise_if_any()
         raise BadInput(())
     reader = Reader(notes, catalogue)
-    system = _read_sections(reader, root)
+    system = _read_sections(reader, root, speak)
     check_whole(reader, system)
     notes.raise_if_any()
     return system
@@ -59,7 +63,7 @@ def _misspelt(reader: Reader, root: Table) -> dict[str, Node]:
     return found
 
 
-def _read_sections(reader: Reader, root: Table) -> System:
+def _read_sections(reader: Reader, root: Table, speak: Speak | None) -> System:
     """Every section, in the order in which they need one another."""
     written: Written = {}
     values = _misspelt(reader, root) | read_record(reader, root, root, SYSTEM, written)
@@ -72,15 +76,17 @@ def _read_sections(reader: Reader, root: Table) -> System:
 
     if problem := name_problem(values.get("system", "x")):
         reader.notes.say(root.entries["system"][1], problem)
+    packs: tuple[str, ...] = values.get("packs", DEFAULT_PACKS)
+    words = speak(packs) if speak else NO_WORDS
     read_places(reader, section("places"))
-    read_parts(reader, section("parts"))
+    read_parts(reader, section("parts"), words)
     return System(
         name=values.get("system", ""),
         line=root.line,
         written=written,
         file=reader.notes.file,
         nominal_voltage=values.get("nominal_voltage"),
-        packs=values.get("packs", DEFAULT_PACKS),
+        packs=packs,
         ampacity_basis=values.get("ampacity"),
         places=reader.places,
         sources=read_sources(reader, section("sources")),
@@ -90,4 +96,5 @@ def _read_sections(reader: Reader, root: Table) -> System:
         circuits=read_circuits(reader, section("circuits")),
         conditions=read_conditions(reader, section("conditions")),
         waivers=read_waivers(reader, section("waivers")),
+        options=read_options(reader, section("options"), words, written),
     )

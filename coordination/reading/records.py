@@ -28,7 +28,6 @@ from coordination.reading.scalars import (
     read_text,
     read_texts,
     read_whole,
-    refuse,
 )
 from coordination.reading.text import quoted
 
@@ -107,5 +106,4 @@ SHAPES: Final[Mapping[str, Callable[[Reader, Node, Slot], Any]]] = {
     "shares": _keep,
     "section": _keep,
     "texts": read_texts,
-    "reserved": refuse,
 }

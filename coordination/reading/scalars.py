@@ -161,8 +161,3 @@ def _each_once(
         elif text is not None:
             kept[text] = None
     return tuple(kept)
-
-
-def refuse(reader: Reader, node: Node, slot: Slot) -> None:
-    """A key that is kept for later."""
-    reader.notes.say(node, f"{slot.shown}: there are no options yet")

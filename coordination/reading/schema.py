@@ -28,6 +28,8 @@ _QUANTITY: Final = r"^\s*[+\-−]?(\d+\.?\d*|\.\d+)([eE][+\-]?\d+)?([ \-]\d+/\d+
 _NAME: Final[Schema] = {"pattern": r"^\S(.*\S)?$", "maxLength": 100}
 #: A text may look like a number, a flag or a date to an editor that reads plain YAML.
 _TEXT: Final[Schema] = {"type": ["string", "number", "boolean"]}
+#: Fields that packs add to parts; which there are depends on the packs.
+_OF_PACKS: Final[Schema] = {"patternProperties": {r"^[a-z0-9_]+\.[a-z0-9_]+$": {}}}
 
 
 def system_schema() -> Schema:
@@ -40,12 +42,11 @@ def system_schema() -> Schema:
         "properties": {
             key: _top(key, field)
             for key, field in SYSTEM.fields.items()
-            if field.shape != "reserved"
         },
         "required": list(SYSTEM.required),
         "additionalProperties": False,
         "$defs": {
-            **{f"part-{kind}": _object(_with_kind(kind)) for kind in KINDS},
+            **{f"part-{kind}": _object(_with_kind(kind)) | _OF_PACKS for kind in KINDS},
             **{f"element-{kind}": _object(table) for kind, table in ELEMENTS.items()},
         },
     }
@@ -63,6 +64,9 @@ def _top(key: str, field: Field) -> Schema:
         return _of(field)
     if key == "waivers":
         return {"type": ["array", "null"], "items": _of_table(field), "description": field.meaning}
+    if key == "options":
+        each: Schema = {"type": ["object", "null"]}
+        return each | {"additionalProperties": each, "description": field.meaning}
     entry = _any_part() if field.table is None else _of_table(field)
     if key == "sources":
         entry |= _battery_or_limited()

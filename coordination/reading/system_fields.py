@@ -228,6 +228,6 @@ SYSTEM: Final = FieldTable(
         "circuits": _section("chains of parts from one point to another", CIRCUIT, required=True),
         "conditions": _section("operating conditions; 'normal' always exists", CONDITION),
         "waivers": _section("fails that somebody accepted, and why", WAIVER),
-        "options": Field(shape="reserved", meaning="reserved: there are no options yet"),
+        "options": _section("what the packs ask beside the drawing: {pack: {option: value}}"),
     }
 )

@@ -4,10 +4,12 @@ A pack imports from here and from `coordination.physics`, nothing else of the en
 """
 
 from coordination.ampacity import AmpacityBasis, Installation
-from coordination.rules.card import Card, PackCard
+from coordination.rules.card import Basis, Card, PackCard, Scope
 from coordination.rules.hooks import API_VERSION, hookimpl
 from coordination.rules.judgement import ROUNDING, Judgement, compare, fail, note, passed, unproven
+from coordination.rules.memory import capped
 from coordination.rules.rule import Rule, rule
+from coordination.rules.words import Option, PartField, Section, StandardRatings
 from coordination.trace import (
     COMMON_PRACTICE,
     DEFINITION,
@@ -25,15 +27,22 @@ __all__ = [
     "DEFINITION",
     "ROUNDING",
     "AmpacityBasis",
+    "Basis",
     "Card",
     "Derived",
     "Installation",
     "Judgement",
+    "Option",
     "PackCard",
+    "PartField",
     "Rule",
+    "Scope",
+    "Section",
     "Source",
+    "StandardRatings",
     "Unknown",
     "Value",
+    "capped",
     "compare",
     "derive",
     "fail",

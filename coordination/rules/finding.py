@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, Literal, NamedTuple
 
+from catalogue.frozen import dataclass
 from coordination.model import System, Waiver
 from coordination.rules.card import Card, Severity
 from coordination.rules.judgement import Relation

@@ -10,11 +10,15 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any, Protocol
 
 from coordination.model import System
+from coordination.rules.card import Scope
 from coordination.rules.finding import VERDICTS, Finding, Findings
+from coordination.rules.inspection import SCOPE
 from coordination.rules.judgement import ROUNDING, Judgement, unproven
+from coordination.rules.memory import capped_by_card
 from coordination.rules.pack import Pack, Packs
 from coordination.rules.problem import RunProblem
 from coordination.rules.rule import Rule
+from coordination.rules.scope import scope_finding, scope_of
 from coordination.rules.waive import waive
 from coordination.rules.worst import Asked, worst
 from coordination.trace import Unknown
@@ -42,28 +46,58 @@ def judge(studies: Mapping[str, Studied], packs: Packs, *, only: Collection[str]
     system = next(iter(studies.values())).system
     problems = [*packs.problems, *_network_problems(studies), *_unknown_rules(packs, only)]
     findings: list[Finding] = []
-    for pack, rule in packs.rules():
-        if not only or pack.full_name(rule) in only or rule.card.name in only:
+    silent: list[Finding] = []
+    for pack in packs.packs:
+        asked = [rule for rule in pack.rules if _wanted(pack, rule, only)]
+        if not asked:
+            continue
+        outside = _outside(pack, studies, problems)
+        if outside is not None:
+            silent.append(outside)
+            continue
+        for rule in asked:
             findings.extend(_ask_rule(pack, rule, studies, problems))
+    judged = bool(findings)
     findings, remarks = waive(findings, system.waivers, filtered=bool(only))
-    findings.sort(key=lambda finding: (finding.subject, finding.rule))
-    return _sum_up(system, studies, packs, (*problems, *remarks), tuple(findings))
+    ordered = sorted((*findings, *silent), key=lambda finding: (finding.subject, finding.rule))
+    problems += remarks
+    return _sum_up(studies, packs, tuple(problems), tuple(ordered), judged=judged)
+
+
+def _wanted(pack: Pack, rule: Rule, only: Collection[str]) -> bool:
+    return not only or pack.full_name(rule) in only or rule.card.name in only
+
+
+def _outside(
+    pack: Pack, studies: Mapping[str, Studied], problems: list[RunProblem]
+) -> Finding | None:
+    """What stands in place of a pack's findings if it does not speak of the system."""
+    condition, study = next(iter(studies.items()))
+    try:
+        scope = scope_of(pack, studies)
+    except Exception as error:
+        name = f"{pack.card.name}/{SCOPE}"
+        problems.append(_crash_problem(name, [(study.system.name, error)]))
+        scope = Scope(None, "its scope test crashed", (f"{type(error).__name__}: {error}",))
+    return None if scope.applies else scope_finding(pack, scope, study.system, condition)
 
 
 def _sum_up(
-    system: System,
     studies: Mapping[str, Studied],
     packs: Packs,
     problems: tuple[RunProblem, ...],
     findings: tuple[Finding, ...],
+    *,
+    judged: bool,
 ) -> Findings:
+    """The answer; where no rule gave a finding (`judged`), nothing was shown."""
     counts: dict[str, int] = dict.fromkeys(VERDICTS, 0)
     for finding in findings:
         counts[finding.verdict] += 1
-    incomplete = not findings or any(problem.incomplete for problem in problems)
+    incomplete = not judged or any(problem.incomplete for problem in problems)
     proven = not counts["unproven"] and not incomplete
     return Findings(
-        system=system,
+        system=next(iter(studies.values())).system,
         verdict="fail" if counts["fail"] else "pass" if proven else "unproven",
         counts=counts,
         packs=packs.packs,
@@ -120,8 +154,8 @@ def _ask(rule: Rule, subject: Any, study: Studied) -> tuple[Sequence[Judgement],
         if answer is None:
             return (), None
         if isinstance(answer, Judgement):
-            return (_believed(answer),), None
-        return [_believed(each) for each in answer], None
+            return (capped_by_card(_believed(answer), rule.card),), None
+        return [capped_by_card(_believed(each), rule.card) for each in answer], None
     except Exception as error:
         return (unproven(f"rule crashed: {type(error).__name__}: {error}"),), error
 

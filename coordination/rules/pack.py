@@ -5,23 +5,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from typing import Any
 
 from catalogue.frozen import dataclass
 from coordination.ampacity import AmpacityBasis, Installation
 from coordination.rules.card import PackCard
 from coordination.rules.problem import RunProblem
 from coordination.rules.rule import Rule
+from coordination.rules.words import Option, PartField, StandardRatings
 from coordination.trace import DEFINITION, Unknown, Value
 
 
 @dataclass(frozen=True, slots=True)
 class Pack:
-    """One loaded pack; `bases` are the ways to find an ampacity that it brings."""
+    """One loaded pack, in one edition.
+
+    bases    -- the ways to find an ampacity that it brings
+    editions -- those it has, by rising date of force
+    options, part_fields, ratings -- what it adds beside rules
+    sections -- gives its sections of the report (findings=, edition=); None: it has none
+    """
 
     card: PackCard
     rules: tuple[Rule, ...]
     bases: tuple[AmpacityBasis, ...] = ()
+    editions: tuple[str, ...] = ()
+    options: tuple[Option, ...] = ()
+    part_fields: tuple[PartField, ...] = ()
+    ratings: tuple[StandardRatings, ...] = ()
+    sections: Callable[..., Any] | None = None
 
     def full_name(self, rule: Rule) -> str:
         """The rule's name in findings and waivers: "fundamentals/interrupt-rating"."""

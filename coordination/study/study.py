@@ -81,6 +81,13 @@ class Study(TimeCurrent):
         """The condition studied."""
         return self.network.condition
 
+    def option(self, pack: str, name: str) -> Any:
+        """What the system file states under `options:` for a pack, or the option's default.
+
+        None where it is not stated; quantities in SI, flags as bool, dates as `datetime.date`.
+        """
+        return self.system.options.get(pack, {}).get(name)
+
     def subjects(self, kind: str) -> tuple[Any, ...]:
         """The model's objects of a kind that rules may name, in the file's order.
 

@@ -9,10 +9,10 @@ from pathlib import Path
 
 from catalogue.store import Catalogue, open_catalogue
 from coordination.network import connect
-from coordination.reading import read
 from coordination.rules.finding import Findings
 from coordination.rules.host import PackHost
 from coordination.rules.judge import judge
+from coordination.rules.opening import open_system
 from coordination.study import study
 
 
@@ -25,8 +25,7 @@ def findings_of(text: str, *, packs: Collection[str] = (), only: Collection[str]
     with tempfile.TemporaryDirectory(prefix="fusewright-case-") as folder:
         file = Path(folder) / "case.yaml"
         file.write_text(text, encoding="utf-8")
-        system = read(str(file), _catalogue())
-    loaded = _host().load((*system.packs, *packs))
+        system, loaded = open_system(str(file), _catalogue(), _host(), more=tuple(packs))
     basis = loaded.basis(system.ampacity_basis)
     studies = {name: study(connect(system, name), basis) for name in system.conditions}
     return judge(studies, loaded, only=only)

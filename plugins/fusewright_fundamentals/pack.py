@@ -31,6 +31,7 @@ CARD = PackCard(
     version="0.1.0",
     edition="first edition",
     in_force="2026-01-01",
+    status="physics",
     scope="what physics demands of any small DC system, whatever code applies",
     not_covered=(
         "workmanship: crimps, torque, chafe, corrosion",

@@ -14,6 +14,7 @@ CARD = Card(
     right="Hold the figures against the data sheet, note its page, set the status to reviewed.",
     severity="paperwork",
     source=COMMON_PRACTICE,
+    basis="practice",
 )
 
 

@@ -31,6 +31,7 @@ CARD = Card(
     "what must stay alive and 10 % for the rest, where the file states no drop_limit.",
     severity="outage",
     source=COMMON_PRACTICE,
+    basis="practice",
 )
 
 #: Allowed drop as a share of nominal, by custom: for critical equipment and for the rest.

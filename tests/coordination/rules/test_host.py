@@ -91,7 +91,7 @@ def test_the_others_still_load_beside_one_that_cannot():
     ("change", "words"),
     [
         (("@hookimpl\ndef fusewright_pack", "@hookimpl\ndef fusewright_pak"), "fusewright_pak"),
-        (("@hookimpl\ndef fusewright_pack", "def fusewright_pack"), "lacks its card"),
+        (("@hookimpl\ndef fusewright_pack", "def fusewright_pack"), "lacks its mark @hookimpl"),
         (("RULES = [some_rule]", "RULES = [some_rule, some_rule]"), "two rules named 'some-rule'"),
         (("RULES = [some_rule]", "RULES = []"), "neither a rule nor"),
         (("RULES = [some_rule]", "RULES = [some_rule.judge]"), "no Rule"),
@@ -99,7 +99,7 @@ def test_the_others_still_load_beside_one_that_cannot():
         (("RULES = [some_rule]", "1 / 0"), "ZeroDivisionError"),
         (("import API", "import NOTHING, API"), "ImportError"),
         (("api=API_VERSION", "api=99"), "version 99"),
-        (('why="w"', 'why=""'), "leaves empty: why"),
+        (('why="w"', 'why=""'), "leaves empty on its card: why"),
         (('scope="s"', 'scope=""'), "leaves empty: scope"),
         (('name="some-rule"', 'name="Some rule"'), "not words-with-hyphens"),
         (('name="mine"', 'name="yours"'), "calls itself 'yours'"),
