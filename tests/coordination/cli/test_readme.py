@@ -34,7 +34,7 @@ def test_a_session_is_what_is_printed(
     monkeypatch.chdir(CHECKOUT)
     printed = fusewright(*shlex.split(command)).out.splitlines()
     assert expected.count("\n") > 3
-    assert missing_chunk(expected, printed) is None
+    assert missing_chunk(expected, printed) is None, "run: python tests/refresh_readme.py"
 
 
 def test_there_are_sessions() -> None:
