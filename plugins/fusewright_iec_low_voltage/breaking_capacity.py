@@ -12,12 +12,12 @@ from coordination.rules import (
     Source,
     Unknown,
     Value,
+    capped,
     compare,
     derive,
     given,
     rule,
 )
-from fusewright_iec_low_voltage.memory import capped
 from fusewright_iec_low_voltage.parts_of_standard import overcurrent
 
 CARD = Card(
@@ -28,6 +28,7 @@ CARD = Card(
     wrong="A 6 kA breaker at a lithium bank that delivers 9 kA.",
     right="A fuse or breaker whose DC breaking capacity at this voltage is enough.",
     severity="paperwork",
+    basis="standard",
     source=overcurrent("434.5.1"),
 )
 

@@ -17,6 +17,7 @@ CARD = Card(
     wrong="A cable chosen for a surface, laid in a conduit with three others in a warm locker.",
     right="A larger cable, a cooler or looser run, or another method of laying it.",
     severity="fire",
+    basis="standard",
     source=wiring("523 with Annex B, Tables B.52.2 to B.52.17"),
 )
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Derived, Judgement, Value, compare, rule, unproven
+from coordination.rules import Card, Derived, Judgement, Value, capped, compare, rule, unproven
 from fusewright_iec_low_voltage.conductor import installations
 from fusewright_iec_low_voltage.guard import Bare, guard
-from fusewright_iec_low_voltage.memory import capped
 from fusewright_iec_low_voltage.options import asked, stated
 from fusewright_iec_low_voltage.parts_of_standard import overcurrent
 from fusewright_iec_low_voltage.stated import rating
@@ -25,6 +24,7 @@ CARD = Card(
     wrong="A 2.5 mm² tail behind a 100 A fuse.",
     right="A fuse that lets less energy through, or a larger cable.",
     severity="paperwork",
+    basis="standard",
     source=overcurrent("434.5.2"),
 )
 
@@ -53,7 +53,7 @@ def _against(energy: Value, leg: Any, study: Any) -> Judgement:
     if insulation is None and judgement.verdict == "fail":
         better = compare(energy, at_most=withstand(leg, "thermosetting"))
         if better.verdict == "pass":
-            return unproven(asked("insulation", "thermoplastic or thermosetting"))
+            return unproven(asked("insulation"))
     return capped(judgement)
 
 

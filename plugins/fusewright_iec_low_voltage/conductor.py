@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from coordination.rules import Installation, Judgement, Unknown, Value, unproven
-from fusewright_iec_low_voltage.ampacity import LOWEST, METHODS, ampacity
+from fusewright_iec_low_voltage.ampacity import LOWEST, ampacity
 from fusewright_iec_low_voltage.bases import method_of
 from fusewright_iec_low_voltage.options import asked, stated
 
@@ -42,7 +42,7 @@ def against_ampacity(
     for leg in installations(cable, study):
         judgement = judge(ampacity(leg, method or LOWEST))
         if method is None and judgement.verdict == "fail":
-            yield unproven(asked("method", f"reference method: {', '.join(METHODS)}"))
+            yield unproven(asked("method"))
         else:
             yield judgement
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, Value, compare, derive, given, rule
+from coordination.rules import Card, Judgement, Value, capped, compare, derive, given, rule
 from fusewright_iec_low_voltage.conductor import against_ampacity
 from fusewright_iec_low_voltage.conventional import operating_current
 from fusewright_iec_low_voltage.guard import Bare, guard, together
-from fusewright_iec_low_voltage.memory import capped
 from fusewright_iec_low_voltage.parts_of_standard import overcurrent
 
 #: How far above its ampacity a cable may be overloaded for the device's conventional time.
@@ -22,6 +21,7 @@ CARD = Card(
     wrong="A 63 A gG fuse, which may carry 100 A for an hour, on a cable for 65 A.",
     right="For gG fuses from 16 A up a cable for at least 1.10 In, or a breaker.",
     severity="paperwork",
+    basis="standard",
     source=overcurrent("433.1, I2 ≤ 1.45 Iz"),
 )
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.rules import Card, Judgement, compare, rule
+from coordination.rules import Card, Judgement, capped, compare, rule
 from fusewright_iec_low_voltage.guard import device_rating
-from fusewright_iec_low_voltage.memory import capped
 from fusewright_iec_low_voltage.parts_of_standard import overcurrent
 
 CARD = Card(
@@ -16,6 +15,7 @@ CARD = Card(
     wrong="A 63 A fuse for an inverter that draws 70 A when the battery is low.",
     right="The next rating that the cable still allows.",
     severity="paperwork",
+    basis="standard",
     source=overcurrent("433.1, Ib ≤ In"),
 )
 

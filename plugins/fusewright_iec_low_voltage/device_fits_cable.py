@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, compare, fail, rule
+from coordination.rules import Card, Judgement, capped, compare, fail, rule
 from fusewright_iec_low_voltage.conductor import against_ampacity
 from fusewright_iec_low_voltage.guard import Bare, guard, rated
-from fusewright_iec_low_voltage.memory import capped
 from fusewright_iec_low_voltage.parts_of_standard import overcurrent
 
 CARD = Card(
@@ -20,6 +19,7 @@ CARD = Card(
     right="A smaller device or a larger cable. Where 433.3 or 434.3 lets a device be omitted, a "
     "person decides.",
     severity="paperwork",
+    basis="standard",
     source=overcurrent("433.1, In ≤ Iz"),
 )
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, compare, given, passed, rule, unproven
-from fusewright_iec_low_voltage.memory import capped
+from coordination.rules import Card, Judgement, capped, compare, given, passed, rule, unproven
 from fusewright_iec_low_voltage.options import asked, stated
 from fusewright_iec_low_voltage.parts_of_standard import shock
 
@@ -22,6 +21,7 @@ CARD = Card(
     wrong="A bank of 17 cells charged to 62 V with open terminals; a charger without separation.",
     right="SELV or PELV from safely separating sources; covered live parts above 60 V.",
     severity="paperwork",
+    basis="standard",
     source=shock("414, 411.3.2"),
 )
 
@@ -47,7 +47,7 @@ def _system(study: Any) -> Judgement:
         return passed(f"{kind.upper()}: no disconnection time is asked for", source=shock("414"))
     if kind == "felv":
         return unproven("disconnection of the primary circuit of the FELV source (411.7)")
-    return unproven(asked("extra_low_voltage", "selv, pelv or felv: how it is kept from mains"))
+    return unproven(asked("extra_low_voltage"))
 
 
 def _covered(highest: Any, study: Any) -> Judgement:
@@ -59,5 +59,5 @@ def _covered(highest: Any, study: Any) -> Judgement:
     if covered:
         return passed("live parts covered: no disconnection time is asked for")
     if covered is None:
-        return unproven(asked("basic_protection", "yes: live parts are insulated or enclosed"))
+        return unproven(asked("basic_protection"))
     return capped(low)

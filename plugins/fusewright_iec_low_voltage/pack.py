@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coordination.rules import AmpacityBasis, PackCard, Rule, hookimpl
+from coordination.rules import AmpacityBasis, Option, PackCard, Rule, hookimpl
 from fusewright_iec_low_voltage import (
     bases,
     breaking_capacity,
@@ -15,7 +15,9 @@ from fusewright_iec_low_voltage import (
     device_fits_cable,
     disconnection_time,
 )
+from fusewright_iec_low_voltage.options import OPTIONS
 from fusewright_iec_low_voltage.parts_of_standard import EDITION
+from fusewright_iec_low_voltage.scope import scope_test
 
 CARD = PackCard(
     name="iec_low_voltage",
@@ -34,6 +36,9 @@ CARD = PackCard(
         "omission of devices under 433.3 and 434.3",
         "methods of laying that change along a run; layers on trays and ladders",
     ),
+    jurisdiction="wherever a national standard follows IEC 60364",
+    status="standard",
+    scope_test=scope_test,
 )
 
 RULES: tuple[Rule, ...] = (
@@ -63,3 +68,9 @@ def fusewright_rules() -> Sequence[Rule]:
 def fusewright_ampacity_bases() -> Sequence[AmpacityBasis]:
     """Ways to find a conductor's continuous current that this pack brings."""
     return bases.BASES
+
+
+@hookimpl
+def fusewright_options() -> Sequence[Option]:
+    """What the pack asks of a system file."""
+    return OPTIONS

@@ -7,18 +7,17 @@ from __future__ import annotations
 
 from typing import Any
 
+from coordination.rules import Scope
 from fusewright_iec_low_voltage.options import asked, stated
 
-USES = ("premises", "vehicle", "boat")
-USE = "use"
-QUESTION = "premises, vehicle or boat"
 
-
-def in_scope(study: Any) -> tuple[bool | None, str, tuple[str, ...]]:
+def scope_test(study: Any) -> Scope:
     """Whether the pack judges this system, why, and what to state where that cannot be told."""
-    use = stated(study, USE)
+    use = stated(study, "use")
     if use is None:
-        return None, "not stated what the installation is in", (asked(USE, QUESTION),)
+        return Scope(None, "not stated what the installation is in", (asked("use"),))
     if use == "boat":
-        return False, "IEC 60364-1, clause 11: equipment on board ships is not covered", ()
-    return True, f"use: {use}", ()
+        return Scope(
+            False, "IEC 60364-1, clause 11: equipment on board ships is not covered (from memory)"
+        )
+    return Scope(True, f"use: {use}")

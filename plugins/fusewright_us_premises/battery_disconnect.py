@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, rule
+from coordination.rules import Card, Judgement, Rule, capped, rule
 from fusewright_us_premises.disconnecting import disconnected, not_required
 from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.memory import capped
 
 CARD = Card(
     name="battery-disconnect",
@@ -18,6 +17,7 @@ CARD = Card(
     wrong="A bank wired through fuses alone, which nobody can open under load.",
     right="A switch or breaker before all the battery feeds; sight and access are not judged.",
     severity="paperwork",
+    basis="standard",
     source=Y2023.source(Y2023.battery_disconnect),
 )
 

@@ -12,6 +12,7 @@ from coordination.rules import (
     Rule,
     Unknown,
     Value,
+    capped,
     compare,
     fail,
     rule,
@@ -19,7 +20,6 @@ from coordination.rules import (
 )
 from fusewright_us_premises.disconnecting import ahead_of_disconnects, not_required
 from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.memory import capped
 from fusewright_us_premises.options import asked, stated, stated_figure
 
 CARD = Card(
@@ -31,6 +31,7 @@ CARD = Card(
     wrong="No marking, or one that was true before a second string was added.",
     right="A marking with the nominal voltage, at least the computed current, and today's date.",
     severity="paperwork",
+    basis="standard",
     source=Y2023.source(Y2023.battery_marking),
 )
 
@@ -66,17 +67,14 @@ def available(battery: Any, study: Any) -> Value:
 
 
 def _current(battery: Any, study: Any) -> Judgement:
-    marked = stated_figure(
-        study, "label_current", "marked short-circuit current", "I_label", "A",
-        "short-circuit current marked at the battery's disconnect; 0 A: none",
-    )  # fmt: skip
+    marked = stated_figure(study, "label_current", "I_label", "A")
     return compare(marked, at_least=available(battery, study))
 
 
 def _voltage(nominal: Derived, study: Any) -> Judgement | None:
     marked = stated(study, "label_voltage")
     if marked is None:
-        return unproven(asked("label_voltage", "nominal voltage marked at the disconnect"))
+        return unproven(asked("label_voltage"))
     if round(float(marked), 1) != round(nominal.value, 1):
         return fail(f"marked {float(marked):g} V, the battery has {nominal.value:g} V")
     return None
@@ -84,5 +82,5 @@ def _voltage(nominal: Derived, study: Any) -> Judgement | None:
 
 def _date(study: Any) -> Judgement | None:
     if stated(study, "label_date") is None:
-        return unproven(asked("label_date", "date of the calculation marked at the disconnect"))
+        return unproven(asked("label_date"))
     return None

@@ -14,6 +14,7 @@ from coordination.rules import (
     Rule,
     Unknown,
     Value,
+    capped,
     compare,
     derive,
     fail,
@@ -24,7 +25,6 @@ from fusewright_us_premises.ampacity import corrected
 from fusewright_us_premises.conductor import installations, wired_in_free_air
 from fusewright_us_premises.editions import Y2023, Edition, dated
 from fusewright_us_premises.guard import Bare, Guard, guard, starts_engine
-from fusewright_us_premises.memory import capped
 from fusewright_us_premises.standard_ratings import next_standard
 from fusewright_us_premises.terminations import termination_limit
 
@@ -37,6 +37,7 @@ CARD = Card(
     wrong="A 175 A fuse on 2 AWG; a tap without a device on a bar that two fuses feed.",
     right="A smaller device, a larger conductor, or a cooler and looser run.",
     severity="fire",
+    basis="standard",
     source=Y2023.source("240.4", "2023"),
 )
 

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.rules import Judgement, Source, Value, compare, derive, given, unproven
-from fusewright_us_premises.memory import capped
+from coordination.rules import Judgement, Source, Value, capped, compare, derive, given, unproven
 from fusewright_us_premises.options import asked, stated
 
 #: Loads of three hours and more count at this many times their current.
 FACTOR = 1.25
-QUESTION = "yes: some load lasts three hours or longer"
 
 
 def held_against(load: Value, rated: Value, study: Any, source: Source) -> Judgement:
@@ -26,7 +24,7 @@ def held_against(load: Value, rated: Value, study: Any, source: Source) -> Judge
         return capped(whole)
     if more.verdict == "pass":
         return more
-    return unproven(asked("continuous_loads", QUESTION), reason="125 % of its load is too much")
+    return unproven(asked("continuous_loads"), reason="125 % of its load is too much")
 
 
 def _more(load: Value, source: Source) -> Value:

@@ -21,6 +21,7 @@ CARD = Card(
     wrong="4 AWG by its 90 °C column for a charger that gives 95 A all day.",
     right="The next larger conductor.",
     severity="paperwork",
+    basis="standard",
     source=Y2023.source(CLAUSE),
 )
 

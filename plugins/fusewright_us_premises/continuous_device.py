@@ -18,6 +18,7 @@ CARD = Card(
     wrong="A 100 A breaker for a charger that gives 90 A all day.",
     right="The next larger rating that the conductor still allows, or a device listed for 100 %.",
     severity="paperwork",
+    basis="standard",
     source=Y2023.source(CLAUSE),
 )
 

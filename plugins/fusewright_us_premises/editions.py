@@ -106,6 +106,11 @@ Y2023 = Edition(
 EDITIONS = (Y2014, Y2017, Y2020, Y2023)
 
 
+def named(year: str) -> Edition:
+    """The edition of that name. Raises StopIteration if there is none."""
+    return next(edition for edition in EDITIONS if edition.year == year)
+
+
 def dated(card: Card, source: Source) -> Card:
     """The card for one edition; a clause that was not read there gives paperwork at most."""
     return replace(card, source=source, severity=card.severity if source.read else "paperwork")

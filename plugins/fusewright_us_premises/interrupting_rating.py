@@ -16,13 +16,13 @@ from coordination.rules import (
     Source,
     Unknown,
     Value,
+    capped,
     compare,
     derive,
     given,
     rule,
 )
 from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.memory import capped
 
 CARD = Card(
     name="interrupting-rating",
@@ -32,6 +32,7 @@ CARD = Card(
     wrong="A breaker marked 5 kA at 48 V on a lithium bank that delivers 9 kA.",
     right="A device marked for at least the available current at this voltage or above.",
     severity="paperwork",
+    basis="standard",
     source=Y2023.source("110.9"),
 )
 

@@ -3,8 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import Any
 
-from coordination.rules import AmpacityBasis, PackCard, Rule, hookimpl
+from coordination.rules import (
+    AmpacityBasis,
+    Option,
+    PackCard,
+    Rule,
+    Section,
+    StandardRatings,
+    hookimpl,
+)
 from fusewright_us_premises import (
     bases,
     battery_disconnect,
@@ -13,13 +22,17 @@ from fusewright_us_premises import (
     continuous_conductor,
     continuous_device,
     interrupting_rating,
+    label_section,
     small_conductors,
     storage_disconnect,
+    tables,
     termination_temperature,
     vehicle_device_distance,
     vehicle_overcurrent,
 )
-from fusewright_us_premises.editions import Y2023, Edition
+from fusewright_us_premises.editions import EDITIONS, Edition, named
+from fusewright_us_premises.options import OPTIONS
+from fusewright_us_premises.scope import scope_test
 
 NOT_COVERED = (
     "wiring methods, enclosures, grounding, working space",
@@ -43,6 +56,9 @@ def card(edition: Edition) -> PackCard:
         in_force=edition.in_force,
         scope="DC wiring of cabins, houses and recreational vehicles under NFPA 70",
         not_covered=NOT_COVERED,
+        jurisdiction="United States, where adopted; states and towns amend it",
+        status="standard",
+        scope_test=scope_test,
     )
 
 
@@ -67,18 +83,38 @@ def rules(edition: Edition) -> tuple[Rule, ...]:
 
 
 @hookimpl
-def fusewright_pack() -> PackCard:
-    """The pack's card."""
-    return card(Y2023)
+def fusewright_pack() -> Sequence[PackCard]:
+    """A card for each edition."""
+    return tuple(card(edition) for edition in EDITIONS)
 
 
 @hookimpl
-def fusewright_rules() -> Sequence[Rule]:
-    """The pack's rules."""
-    return rules(Y2023)
+def fusewright_rules(edition: str) -> Sequence[Rule]:
+    """The pack's rules in an edition."""
+    return rules(named(edition))
 
 
 @hookimpl
-def fusewright_ampacity_bases() -> Sequence[AmpacityBasis]:
-    """Ways to find a conductor's continuous current that this pack brings."""
-    return bases.bases(Y2023)
+def fusewright_ampacity_bases(edition: str) -> Sequence[AmpacityBasis]:
+    """The two tables of conductors."""
+    return bases.bases(named(edition))
+
+
+@hookimpl
+def fusewright_standard_ratings(edition: str) -> Sequence[StandardRatings]:
+    """Standard ratings of fuses and breakers."""
+    source = named(edition).table("240.6(A)", read=False)
+    ratings = tables.standard_ratings()
+    return (StandardRatings(name="us-nfpa70-240.6", source=source, ratings=ratings),)
+
+
+@hookimpl
+def fusewright_options() -> Sequence[Option]:
+    """What the pack asks of a system file."""
+    return OPTIONS
+
+
+@hookimpl
+def fusewright_report_sections(findings: Any, edition: str) -> Sequence[Section]:
+    """What to mark at the batteries' disconnects."""
+    return label_section.sections(findings, named(edition))

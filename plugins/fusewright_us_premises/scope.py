@@ -1,4 +1,4 @@
-"""Which installations this pack speaks of, and which of its articles.
+"""Which installations this pack speaks of.
 
 A drawing does not show whether it is a house, a cabin, a vehicle or a boat: the file must say.
 """
@@ -7,23 +7,23 @@ from __future__ import annotations
 
 from typing import Any
 
+from coordination.rules import Scope
 from fusewright_us_premises.options import asked, stated
 
-USES = ("premises", "vehicle", "boat")
-USE = "use"
-QUESTION = "premises, vehicle or boat"
 
-
-def in_scope(study: Any) -> tuple[bool | None, str, tuple[str, ...]]:
+def scope_test(study: Any) -> Scope:
     """Whether the pack judges this system, why, and what to state where that cannot be told."""
-    use = stated(study, USE)
+    use = stated(study, "use")
     if use is None:
-        return None, "not stated what the installation is in", (asked(USE, QUESTION),)
+        return Scope(None, "not stated what the installation is in", (asked("use"),))
     if use == "boat":
-        return False, "NFPA 70, 90.2(B): installations in ships and watercraft are not covered", ()
-    return True, f"use: {use}", ()
+        return Scope(
+            False,
+            "NFPA 70, 90.2(B): installations in ships and watercraft are not covered (from memory)",
+        )
+    return Scope(True, f"use: {use}")
 
 
 def in_vehicle(study: Any) -> bool:
     """Whether the installation is stated to be in a recreational vehicle."""
-    return bool(stated(study, USE) == "vehicle")
+    return bool(stated(study, "use") == "vehicle")

@@ -13,6 +13,7 @@ from coordination.rules import (
     Source,
     Unknown,
     Value,
+    capped,
     compare,
     derive,
     given,
@@ -24,7 +25,6 @@ from fusewright_us_premises.ampacity import listed_size
 from fusewright_us_premises.conductor import installations
 from fusewright_us_premises.editions import Y2023, Edition, dated
 from fusewright_us_premises.guard import Bare, guard
-from fusewright_us_premises.memory import capped
 from fusewright_us_premises.tables import Limit
 
 CARD = Card(
@@ -36,6 +36,7 @@ CARD = Card(
     wrong="A 40 A fuse on 10 AWG because its 90 °C column says 40 A.",
     right="The device of this list, or 8 AWG.",
     severity="fire",
+    basis="standard",
     source=Y2023.source("240.4(D)", "2023"),
 )
 

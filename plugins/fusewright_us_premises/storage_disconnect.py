@@ -4,10 +4,20 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, Unknown, Value, derive, note, rule, unproven
+from coordination.rules import (
+    Card,
+    Judgement,
+    Rule,
+    Unknown,
+    Value,
+    capped,
+    derive,
+    note,
+    rule,
+    unproven,
+)
 from fusewright_us_premises.disconnecting import above, disconnected, not_required
 from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.memory import capped
 from fusewright_us_premises.stated import rating
 from fusewright_us_premises.walk import bank
 
@@ -22,6 +32,7 @@ CARD = Card(
     wrong="A 72 V bank joined to its inverter through a fuse alone.",
     right="A switch or breaker between the bank and everything else.",
     severity="paperwork",
+    basis="standard",
     source=Y2023.source(Y2023.storage_disconnect),
 )
 

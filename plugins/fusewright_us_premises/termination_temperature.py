@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, Unknown, compare, rule, unproven
+from coordination.rules import Card, Judgement, Rule, Unknown, capped, compare, rule, unproven
 from fusewright_us_premises.conductor import installations
 from fusewright_us_premises.editions import Y2023, Edition, dated
 from fusewright_us_premises.guard import Bare, guard, starts_engine
-from fusewright_us_premises.memory import capped
 from fusewright_us_premises.terminations import termination_limit
 
 CARD = Card(
@@ -21,6 +20,7 @@ CARD = Card(
     wrong="A 90 °C cable loaded by its own column into a fuse block for 75 °C.",
     right="A larger conductor, or terminals listed and identified for a higher temperature.",
     severity="damage",
+    basis="standard",
     source=Y2023.source("110.14(C)(1)", "2023"),
 )
 

@@ -12,12 +12,12 @@ from coordination.rules import (
     Source,
     Unknown,
     Value,
+    capped,
     compare,
     given,
     rule,
 )
 from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.memory import capped
 from fusewright_us_premises.scope import in_vehicle
 from fusewright_us_premises.vehicles import not_low_voltage
 from fusewright_us_premises.walk import batteries, reach
@@ -33,6 +33,7 @@ CARD = Card(
     wrong="The battery under the bonnet, its fuse in the dinette.",
     right="The fuse moved to the battery, the length taken along the conductor.",
     severity="paperwork",
+    basis="standard",
     source=Y2023.source(CLAUSE),
 )
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, fail, rule
+from coordination.rules import Card, Judgement, Rule, capped, fail, rule
 from fusewright_us_premises import tables
 from fusewright_us_premises.conductor import installations
 from fusewright_us_premises.editions import Y2023, Edition, dated
 from fusewright_us_premises.guard import Bare, guard, starts_engine
-from fusewright_us_premises.memory import capped
 from fusewright_us_premises.scope import in_vehicle
 from fusewright_us_premises.small_conductors import device_by_size
 from fusewright_us_premises.vehicles import not_low_voltage
@@ -24,6 +23,7 @@ CARD = Card(
     wrong="A 20 A blade fuse on 16 AWG to a water pump.",
     right="The device of the table, or a larger conductor.",
     severity="paperwork",
+    basis="standard",
     source=Y2023.source(CLAUSE),
 )
 
