@@ -17,6 +17,7 @@ CARD = Card(
     "12 in from bare metal fuel parts or a shield between; hydrogen led out of the boat.",
     severity="damage",
     source=law("183.420(a) to (g)"),
+    basis="law",
 )
 
 
@@ -27,6 +28,5 @@ def battery_installation(battery: Any, study: Any) -> Judgement | None:
         return None
     done = stated(study, "batteries_installed")
     if done is None:
-        question = "every battery is held, covered, kept from fuel and aired as 183.420 asks"
-        return unproven(asked("batteries_installed", question))
+        return unproven(asked("batteries_installed"))
     return passed("as stated for every battery") if done else fail("not as 183.420 asks, as stated")

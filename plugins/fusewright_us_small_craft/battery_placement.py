@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, compare, fail, given, note
-from fusewright_us_small_craft.battery_runs import around, runs
+from coordination.rules import Card, Judgement, compare, given, note
+from fusewright_us_small_craft.battery_runs import feeds_nothing, runs, without_device
 from fusewright_us_small_craft.options import stated
 from fusewright_us_small_craft.scope import law, law_rule
-from fusewright_us_small_craft.walk import Zone
+from fusewright_us_small_craft.walk import Zone, zone
 
 CARD = Card(
     name="battery-placement",
@@ -21,8 +21,10 @@ CARD = Card(
     "exempt: state options: us_small_craft: built.",
     severity="fire",
     source=law("183.460(a)"),
+    basis="law",
 )
 LONGEST = given("longest conductor to the device", "l_max", 72 * 0.0254, "m", CARD.source, "72 in")
+TAPPED = "leaves the exempt main feed of a starter, with a device within 7 in of it"
 #: Boats built before this day, with a battery switch, are exempt.
 EXEMPT_BEFORE = "1985-08-01"
 
@@ -32,22 +34,24 @@ def battery_placement(battery: Any, study: Any) -> Judgement | Iterator[Judgemen
     """Every way out of the battery; a starter's own circuit is exempt."""
     if battery.part is None or battery.name in study.condition.without:
         return None
-    inside = around(battery, study)
+    inside = zone(battery.name, study)
+    if feeds_nothing(inside):
+        return note("nothing is joined to it", source=CARD.source)
     if _exempt(inside, study):
         return note("built before 1 August 1985, with a battery switch", source=CARD.source)
-    if not (inside.cables or inside.devices or len(inside.lengths) > 1):
-        return note("feeds nothing but a starter, or nothing", source=CARD.source)
-    return judge_runs(inside, study)
+    return _ways(battery, inside, study)
 
 
-def judge_runs(inside: Zone, study: Any) -> Iterator[Judgement]:
+def _ways(battery: Any, inside: Zone, study: Any) -> Iterator[Judgement]:
     """What has no device at all, then the length of every run."""
-    bare = [*(load.name for load in inside.loads(study) if not getattr(load, "cranking", False))]
-    bare += [source.name for source in inside.limited(study)]
-    if bare or not inside.devices:
-        yield fail(f"no device on the way to {', '.join(bare) or 'what it feeds'}")
-    for run in runs(inside):
-        yield compare(run.length, at_most=LONGEST)
+    yield from without_device(inside, study)
+    starters = any(getattr(load, "cranking", False) for load in inside.loads(study))
+    if starters:
+        yield note("main feed of a starter, exempt", source=CARD.source)
+    for run in runs(battery, inside, study):
+        judgement = compare(run.length, at_most=LONGEST)
+        tapped = judgement.verdict == "fail" and run.tapped
+        yield note(TAPPED, source=CARD.source) if tapped else judgement
 
 
 def _exempt(inside: Zone, study: Any) -> bool:

@@ -16,6 +16,7 @@ CARD = Card(
     right="A device up to 120 % of the largest output at 60 °C; or state that it is self-limiting.",
     severity="damage",
     source=law("183.460(b)"),
+    basis="law",
 )
 
 

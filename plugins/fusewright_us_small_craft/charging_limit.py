@@ -11,8 +11,6 @@ from fusewright_us_small_craft.options import asked, stated
 from fusewright_us_small_craft.stated import limit_of, rated_current
 from fusewright_us_small_craft.walk import zone
 
-_QUESTION = "alternators, generators and chargers limit their own current"
-
 
 def judge_charging(
     source: Any, study: Any, clause: Source
@@ -35,7 +33,7 @@ def judge_charging(
 
 def _without(limiting: bool | None) -> Judgement:
     if limiting is None:
-        return unknown(asked("self_limiting", _QUESTION), reason="no device in its output")
+        return unknown(asked("self_limiting"), reason="no device in its output")
     return fail("no device in its output")
 
 
@@ -46,7 +44,7 @@ def _devices(
     for device in devices:
         judgement = compare(rated_current(device, "I_n"), at_most=limit, reason=device.name)
         if judgement.verdict == "fail" and limiting is None:
-            judgement = unknown(asked("self_limiting", _QUESTION), reason=_words(device, limit))
+            judgement = unknown(asked("self_limiting"), reason=_words(device, limit))
         yield judgement
 
 

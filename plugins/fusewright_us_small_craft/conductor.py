@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Derived, Installation, Unknown
+from fusewright_us_small_craft.voltage import nominal
 
 
 def installations(cable: Any, study: Any) -> Iterator[Installation]:
@@ -13,7 +14,7 @@ def installations(cable: Any, study: Any) -> Iterator[Installation]:
 
     A way back through a hull or chassis is no conductor of the table and is left out.
     """
-    nominal = study.sources_nominal(cable.start)
+    volts = nominal(cable.start, study)
     for leg in study.legs(cable):
         if leg.part is not None:
             yield Installation(
@@ -27,5 +28,5 @@ def installations(cable: Any, study: Any) -> Iterator[Installation]:
                 bundle=cable.bundle,
                 runs=leg.runs,
                 sheathed=cable.sheathed,
-                nominal_voltage=nominal.value if isinstance(nominal, Derived) else None,
+                nominal_voltage=volts.value if isinstance(volts, Derived) else None,
             )

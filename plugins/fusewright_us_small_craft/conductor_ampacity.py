@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, compare, note
+from coordination.rules import Card, Judgement, capped, compare, note
 from fusewright_us_small_craft import table5
 from fusewright_us_small_craft.conductor import installations
 from fusewright_us_small_craft.cranking import is_cranking
-from fusewright_us_small_craft.memory import capped
 from fusewright_us_small_craft.scope import law, law_rule
 
 CARD = Card(
@@ -21,6 +20,7 @@ CARD = Card(
     right="A larger conductor or a higher insulation rating.",
     severity="fire",
     source=law("183.425(b), (c), 183.435(b)"),
+    basis="law",
 )
 _EXEMPT = law("183.425(g)")
 

@@ -18,6 +18,7 @@ CARD = Card(
     right="16 AWG alone; 18 AWG in a sheath with others, out of it for 30 in at most.",
     severity="damage",
     source=law("183.425(d), (e), (f)"),
+    basis="law",
 )
 
 

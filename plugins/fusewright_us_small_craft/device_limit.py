@@ -13,7 +13,7 @@ from fusewright_us_small_craft import table5, tables
 from fusewright_us_small_craft.scope import law
 
 _SHARE = given("share allowed", "p", 1.5, "", law("183.455(c)"), "150 %")
-_STANDARD = Source("NFPA 70:2023", "240.6(A)", read=False)
+STANDARD = Source("NFPA 70:2023", "240.6(A)", read=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,31 +21,32 @@ class Limits:
     """Largest ratings [A] in both readings.
 
     plain -- the corrected limit without any list of standard ratings
-    bare  -- what Table 5 lists, no note and no share
+    hard  -- what no reading allows to exceed, by figures that were read
     """
 
     literal: Value
     corrected: Value
     plain: Value
-    bare: Value
+    hard: Value
 
 
 def below_50_volts(leg: Installation) -> Limits:
     """183.455(c)(1): at most 150 % of the conductor's value, no next size up."""
-    bare = table5.literal(leg)
+    literal = _times(table5.literal(leg), "limit, notes left out", "L")
     corrected = _times(_corrected(leg), "limit, with the engine space", "L_e")
-    return Limits(_times(bare, "limit, notes left out", "L"), corrected, corrected, bare)
+    return Limits(literal, corrected, corrected, literal)
 
 
 def from_50_volts(leg: Installation) -> Limits:
     """183.455(c)(2): 100 %, or the next larger standard rating up to 150 % of what is allowed."""
     allowed, bare = table5.ampacity(leg), table5.literal(leg)
     ceiling = _times(allowed, "150 % of the allowed current", "L_150")
+    read = bare if table5.from_memory(allowed) else allowed
     return Limits(
         _next_size(bare, ceiling, "limit, notes left out", "L"),
         _next_size(allowed, ceiling, "limit, with the notes", "L_e"),
         allowed,
-        bare,
+        _times(read, "150 % of the current allowed", "L_h"),
     )
 
 
@@ -72,7 +73,7 @@ def _next_size(value: Value, ceiling: Value, quantity: str, symbol: str) -> Valu
     """max(I, the smaller of the next standard rating and the ceiling)."""
     if isinstance(value, Unknown) or isinstance(ceiling, Unknown):
         return derive(float, quantity, symbol, "A", "", value, ceiling)
-    above = given("next standard rating", "I_s", next_standard(value.value), "A", _STANDARD)
+    above = given("next standard rating", "I_s", next_standard(value.value), "A", STANDARD)
     formula = f"max({value.symbol}, I_s if I_s ≤ {ceiling.symbol})"
     made = derive(_larger, quantity, symbol, "A", formula, value, above, ceiling)
     assert isinstance(made, Derived)

@@ -17,6 +17,7 @@ CARD = Card(
     right="A fuse between each battery and the joint, beside the main one.",
     severity="fire",
     source=practice(E11_2025, "E-11.10.1.4.1"),
+    basis="practice",
 )
 LARGEST = given("largest bank without", "Q_max", 500.0 * 3600, "A·s", CARD.source, "500 Ah")
 

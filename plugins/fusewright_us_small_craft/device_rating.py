@@ -8,23 +8,24 @@ from typing import Any
 
 from coordination.rules import (
     Card,
-    Derived,
     Judgement,
     Unknown,
     Value,
+    capped,
     compare,
     fail,
     note,
     unproven,
 )
+from coordination.rules.memory import DECIDES
 from fusewright_us_small_craft.conductor import installations
 from fusewright_us_small_craft.cranking import is_cranking
 from fusewright_us_small_craft.device_bound import Unbounded, device_bound
 from fusewright_us_small_craft.device_limit import Limits, below_50_volts, from_50_volts
-from fusewright_us_small_craft.memory import DECIDES, capped
 from fusewright_us_small_craft.options import asked, stated
 from fusewright_us_small_craft.scope import law, law_rule
-from fusewright_us_small_craft.table5 import BUNDLES_COUNT, from_memory
+from fusewright_us_small_craft.table5 import BUNDLES_COUNT
+from fusewright_us_small_craft.voltage import nominal
 
 CARD = Card(
     name="device-rating",
@@ -36,6 +37,7 @@ CARD = Card(
     right="A device at or below the corrected limit: then both readings are met.",
     severity="fire",
     source=law("183.455(a), (c)"),
+    basis="law",
 )
 
 
@@ -58,19 +60,18 @@ def _without(bound: Unbounded, study: Any) -> Judgement:
         return fail(f"no fuse or breaker bounds the current from {names}")
     limiting = stated(study, "self_limiting")
     if limiting is None:
-        question = "alternators, generators and chargers limit their own current"
-        return unproven(asked("self_limiting", question), reason=f"no device towards {names}")
+        return unproven(asked("self_limiting"), reason=f"no device towards {names}")
     if limiting:
         return note(f"only self-limiting sources: {names}", source=law("183.460(b)"))
     return fail(f"no fuse or breaker bounds the current from {names}")
 
 
 def _legs(cable: Any, bound: Value, study: Any) -> Iterator[Judgement]:
-    nominal = study.sources_nominal(cable.start)
+    volts = nominal(cable.start, study)
     for leg in installations(cable, study):
-        if isinstance(nominal, Unknown):
-            yield unproven(*nominal.missing, reason="below or from 50 V on")
-        elif nominal.value < BUNDLES_COUNT:
+        if isinstance(volts, Unknown):
+            yield unproven(*volts.missing, reason="below or from 50 V on")
+        elif volts.value < BUNDLES_COUNT:
             yield _between(bound, below_50_volts(leg), "150 % of Table 5")
         else:
             yield _from_50(bound, from_50_volts(leg), study)
@@ -91,7 +92,11 @@ def _between(bound: Value, limits: Limits, basis: str) -> Judgement:
     if compare(bound, at_most=literal).verdict == "pass":
         reason = f"{both}: allowed by the clause's words, not with the notes inside it"
         return compare(bound, at_most=corrected, reason=reason, severity="paperwork")
-    return compare(bound, at_most=literal, reason=f"above both: {both}")
+    beyond = compare(bound, at_most=limits.hard, reason=f"above both: {both}")
+    if beyond.verdict == "fail":
+        return beyond
+    # Only the list of standard ratings, which was not read, lies between.
+    return capped(compare(bound, at_most=literal, reason=f"above both: {both}"))
 
 
 def _from_50(bound: Value, limits: Limits, study: Any) -> Judgement:
@@ -101,18 +106,7 @@ def _from_50(bound: Value, limits: Limits, study: Any) -> Judgement:
         return plain
     judgement = _between(bound, limits, "100 % or next standard rating")
     if judgement.verdict == "fail":
-        return _from_list(judgement, bound, limits)
+        return judgement
     if stated(study, "next_standard_rating"):
         return replace(judgement, reason=f"{judgement.reason}; stated to be the next standard one")
-    question = "no standard rating lies between what the conductor allows and its device"
-    return unproven(asked("next_standard_rating", question), reason=DECIDES)
-
-
-def _from_list(judgement: Judgement, bound: Value, limits: Limits) -> Judgement:
-    """A fail only by the list of standard ratings, or by an unread factor, is paperwork."""
-    plain, bare = limits.plain, limits.bare
-    assert isinstance(bound, Derived)
-    assert isinstance(plain, Derived)
-    assert isinstance(bare, Derived)
-    allowed = bare if from_memory(plain) else plain
-    return capped(judgement) if bound.value <= 1.5 * allowed.value else judgement
+    return unproven(asked("next_standard_rating"), reason=DECIDES)

@@ -7,6 +7,7 @@ from typing import Any
 from coordination.rules import Card, Judgement, compare
 from fusewright_us_small_craft.scope import law, law_rule
 from fusewright_us_small_craft.stated import rating
+from fusewright_us_small_craft.voltage import nominal
 
 CARD = Card(
     name="device-voltage",
@@ -17,6 +18,7 @@ CARD = Card(
     right="A device of a higher voltage rating.",
     severity="fire",
     source=law("183.455(d)"),
+    basis="law",
 )
 
 
@@ -24,4 +26,4 @@ CARD = Card(
 def device_voltage(device: Any, study: Any) -> Judgement:
     """By the nominal voltage that the batteries of the circuit have themselves."""
     rated = rating(device.part, "rated_voltage", "rated voltage", "U_r", "V")
-    return compare(study.sources_nominal(device.start), at_most=rated)
+    return compare(nominal(device.start, study), at_most=rated)

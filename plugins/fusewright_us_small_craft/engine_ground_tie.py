@@ -17,6 +17,7 @@ CARD = Card(
     right="One conductor between the cranking circuits that carries each starter's current.",
     severity="fire",
     source=law("183.415"),
+    basis="law",
 )
 
 
@@ -28,6 +29,5 @@ def engine_ground_tie(starter: Any, study: Any) -> Judgement | None:
         return None
     tied = stated(study, "engines_tied")
     if tied is None:
-        question = "a common conductor between the grounded cranking circuits carries each starter"
-        return unproven(asked("engines_tied", question))
+        return unproven(asked("engines_tied"))
     return passed("tied, as stated") if tied else fail("no common conductor, as stated")

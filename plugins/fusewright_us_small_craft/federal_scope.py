@@ -17,8 +17,8 @@ CARD = Card(
     right="State the engine under options: us_small_craft: petrol_engine.",
     severity="paperwork",
     source=law("183.401"),
+    basis="law",
 )
-QUESTION = "a petrol engine aboard, no outboard, for generation, mechanical power or propulsion"
 
 
 @rule(CARD, each="source")
@@ -28,7 +28,7 @@ def federal_scope(source: Any, study: Any) -> Judgement | None:
         return None
     applies = law_applies(study)
     if applies is None:
-        return unproven(asked("petrol_engine", QUESTION), reason="the law's rules are not judged")
+        return unproven(asked("petrol_engine"), reason="the law's rules are not judged")
     if applies:
         return passed("a petrol engine is stated to be aboard: Subpart I is judged")
     return note(

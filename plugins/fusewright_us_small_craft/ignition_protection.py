@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Card, Judgement, fail, passed, unproven
-from fusewright_us_small_craft.options import asked, stated
+from fusewright_us_small_craft.options import asked, field, of_part, stated
 from fusewright_us_small_craft.scope import law, law_rule
 
 CARD = Card(
@@ -17,18 +17,23 @@ CARD = Card(
     right="Ignition-protected parts, or a place isolated by a bulkhead or 2 ft of open air.",
     severity="fire",
     source=law("183.410"),
+    basis="law",
 )
 
 
 @law_rule(CARD, each=("device", "disconnect", "channel"))
 def ignition_protection(element: Any, study: Any) -> Judgement | None:
-    """By what the file states of everything in its engine spaces: parts do not say."""
+    """By the part's own marking; else by what the file states for all its engine spaces."""
     if not element.place.engine_space:
         return None
+    if of_part(element.part, "ignition_protected"):
+        return passed("marked as ignition-protected")
     state = stated(study, "ignition")
-    if state is None:
-        question = "parts in engine spaces are protected, isolated as in 183.410(b), or neither"
-        return unproven(asked("ignition", question), reason=f"in {element.place.name}")
-    if state == "neither":
+    if state == "isolated":
+        return passed("isolated, as stated of everything in engine spaces")
+    if of_part(element.part, "ignition_protected") is False or state == "neither":
         return fail("neither ignition-protected nor isolated, as stated")
-    return passed(f"{state}, as stated for everything in engine spaces")
+    if state == "protected":
+        return passed("protected, as stated of everything in engine spaces")
+    either = field(element.part, "ignition_protected")
+    return unproven(f"{either}, or {asked('ignition')}", reason=f"in {element.place.name}")

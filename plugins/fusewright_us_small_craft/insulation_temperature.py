@@ -18,6 +18,7 @@ CARD = Card(
     right="Cable of 75 °C insulation or more, 105 °C by preference.",
     severity="fire",
     source=practice(E11, "11.16.1.3.1, 11.16.1.3.4"),
+    basis="practice",
 )
 ANYWHERE = given("least insulation rating", "T_min", 60.0, "°C", CARD.source, "60 °C")
 ENGINE = given(

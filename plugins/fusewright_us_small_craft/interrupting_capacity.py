@@ -11,15 +11,16 @@ from coordination.rules import (
     Source,
     Unknown,
     Value,
+    capped,
     compare,
     given,
     rule,
     unproven,
 )
 from fusewright_us_small_craft import tables
-from fusewright_us_small_craft.memory import capped
-from fusewright_us_small_craft.options import asked, stated
+from fusewright_us_small_craft.options import asked, of_part, stated
 from fusewright_us_small_craft.scope import E11, practice
+from fusewright_us_small_craft.voltage import nominal
 from fusewright_us_small_craft.walk import spread, zone
 
 CARD = Card(
@@ -31,6 +32,7 @@ CARD = Card(
     right="A device whose rating at this voltage is at least the table's, or the bank's current.",
     severity="fire",
     source=practice(E11, "E-11.10.1, Table V-A"),
+    basis="practice",
 )
 FLOODED = "lead-acid flooded"
 #: Up to here the table holds: cold-cranking amps [A] and capacity [A·s].
@@ -47,11 +49,23 @@ def interrupting_capacity(device: Any, study: Any) -> Judgement | None:
     if any(battery.part.chemistry != FLOODED for battery in batteries):
         reason = "not a flooded bank: its prospective current decides"
         return compare(study.duty(device), at_most=rating, reason=reason)
-    cranking = stated(study, "cold_cranking_amps")
+    cranking = _cranking(batteries, study)
     if cranking is None:
-        question = "cold-cranking amps of all connected batteries together"
-        return unproven(asked("cold_cranking_amps", question))
-    return _flooded(device, batteries, float(cranking), rating, study)
+        return unproven(asked("cold_cranking_amps"))
+    return _flooded(device, batteries, cranking, rating, study)
+
+
+def _cranking(batteries: tuple[Any, ...], study: Any) -> float | None:
+    """Cold-cranking amps [A] connected: what the parts state together, or the file in total.
+
+    Where both are stated the larger counts.
+    """
+    each = [of_part(battery.part, "cold_cranking_amps") for battery in batteries]
+    total = stated(study, "cold_cranking_amps")
+    known = [] if total is None else [float(total)]
+    if None not in each:
+        known.append(float(sum(each)))
+    return max(known, default=None)
 
 
 def _flooded(
@@ -64,20 +78,20 @@ def _flooded(
     if cranking > LARGEST_CRANKING or sum(capacity) > LARGEST_CAPACITY:
         reason = "above 2200 CCA or 500 Ah: the bank's prospective current decides"
         return compare(study.duty(device), at_most=rating, reason=reason)
-    nominal = study.sources_nominal(device.start)
-    if isinstance(nominal, Unknown):
-        return unproven(*nominal.missing)
-    return _by_table(device, nominal.value, cranking, rating, study)
+    volts = nominal(device.start, study)
+    if isinstance(volts, Unknown):
+        return unproven(*volts.missing)
+    return _by_table(device, volts.value, cranking, rating, study)
 
 
-def _by_table(device: Any, nominal: float, cranking: float, rating: Value, study: Any) -> Judgement:
+def _by_table(device: Any, volts: float, cranking: float, rating: Value, study: Any) -> Judgement:
     # The rows' cranking amps are whole numbers: 650.5 A belongs to the row that begins at 651.
     rows = [
         row for row in tables.interrupting()
-        if row.volts[0] <= nominal <= row.volts[1] and cranking <= row.cranking[1]
+        if row.volts[0] <= volts <= row.volts[1] and cranking <= row.cranking[1]
     ]  # fmt: skip
     if not rows:
-        return unproven(f"Table V-A at {nominal:g} V: it lists 12 V to 24 V and 32 V")
+        return unproven(f"Table V-A at {volts:g} V: it lists 12 V to 24 V and 32 V")
     main = any(zone(end, study).batteries(study) for end in (device.start, device.end))
     row, place = rows[0], "main" if main else "branch"
     source = practice(E11, "E-11.10.1, Table V-A", read=row.read)

@@ -8,12 +8,12 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Judgement, fail, passed, unproven
-from fusewright_us_small_craft.options import asked, stated
+from fusewright_us_small_craft.options import MEANING, asked, stated
 
 LITHIUM = ("lfp", "nmc", "lto")
 
 
-def judge_stated(battery: Any, study: Any, option: str, question: str) -> Judgement | None:
+def judge_stated(battery: Any, study: Any, option: str) -> Judgement | None:
     """By a yes/no option; a battery that does not state its chemistry cannot be told."""
     if battery.part is None:
         return None
@@ -23,5 +23,6 @@ def judge_stated(battery: Any, study: Any, option: str, question: str) -> Judgem
         return None
     answer = stated(study, option)
     if answer is None:
-        return unproven(asked(option, question))
-    return passed(f"stated: {question}") if answer else fail(f"stated not to hold: {question}")
+        return unproven(asked(option))
+    meaning = MEANING[option]
+    return passed(f"stated: {meaning}") if answer else fail(f"stated not to hold: {meaning}")

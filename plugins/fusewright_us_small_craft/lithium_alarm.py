@@ -16,11 +16,11 @@ CARD = Card(
     right="An audible or visual warning before the electronics disconnect.",
     severity="outage",
     source=practice(E13, "warning before disconnection"),
+    basis="practice",
 )
-QUESTION = "an audible or visual warning comes before the disconnection"
 
 
 @rule(CARD, each="source")
 def lithium_alarm(battery: Any, study: Any) -> Judgement | None:
     """As stated for every lithium battery."""
-    return judge_stated(battery, study, "alarm_before_cutoff", QUESTION)
+    return judge_stated(battery, study, "alarm_before_cutoff")

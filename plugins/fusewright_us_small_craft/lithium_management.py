@@ -16,11 +16,11 @@ CARD = Card(
     right="Electronics that limit voltage, current, temperature, balance cells, report faults.",
     severity="fire",
     source=practice(E13, "management system"),
+    basis="practice",
 )
-QUESTION = "limits voltage, current, temperature; balances; reports faults"
 
 
 @rule(CARD, each="source")
 def lithium_management(battery: Any, study: Any) -> Judgement | None:
     """As stated for every lithium battery."""
-    return judge_stated(battery, study, "battery_management", QUESTION)
+    return judge_stated(battery, study, "battery_management")

@@ -16,11 +16,11 @@ CARD = Card(
     right="A switch in the supply of a monostable contactor, normally open; or a switch by hand.",
     severity="damage",
     source=practice(E13_2025, "E-13.6.7.1.1"),
+    basis="practice",
 )
-QUESTION = "the remote switch itself breaks the coil supply, or the switch works by hand"
 
 
 @rule(CARD, each="source")
 def lithium_remote_switch(battery: Any, study: Any) -> Judgement | None:
     """As stated for every lithium battery."""
-    return judge_stated(battery, study, "remote_switch_breaks_coil", QUESTION)
+    return judge_stated(battery, study, "remote_switch_breaks_coil")

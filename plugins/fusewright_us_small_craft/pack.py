@@ -4,25 +4,36 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coordination.rules import AmpacityBasis, PackCard, Rule, hookimpl
+from coordination.rules import (
+    AmpacityBasis,
+    Option,
+    PackCard,
+    PartField,
+    Rule,
+    StandardRatings,
+    hookimpl,
+)
 from fusewright_us_small_craft import (
     battery_installation,
     battery_placement,
     charging_device,
     conductor_ampacity,
     conductor_size,
+    device_limit,
     device_per_battery,
     device_rating,
     device_voltage,
     engine_ground_tie,
     federal_scope,
     ignition_protection,
+    inspected_vessel,
     insulation_temperature,
     interrupting_capacity,
     lithium_alarm,
     lithium_cell_standard,
     lithium_management,
     lithium_remote_switch,
+    options,
     panel_feed,
     practice_ampacity,
     practice_charging_device,
@@ -33,25 +44,44 @@ from fusewright_us_small_craft import (
     practice_voltage_drop,
     source_placement,
     table5,
+    tables,
     trip_free_breaker,
 )
+from fusewright_us_small_craft.scope import pack_scope
 
-CARD = PackCard(
-    name="us_small_craft",
-    title="US small craft",
-    api=1,
-    version="0.1.0",
-    edition="2025",
-    in_force="2025-07-01",
-    scope="boats: 33 CFR 183 Subpart I where a petrol engine is aboard, and the voluntary "
-    "practice of ABYC E-11 and E-13 for every boat; each rule names which of the two it is",
-    not_covered=(
-        "insulation types (183.430, 183.435), chafe, supports and terminals",
-        "ignition protection outside the places drawn as engine spaces",
-        "the alternating-current side and shore power",
-        "motors' locked rotors, battery switches by cold-cranking amps",
-        "the standards' own texts: their figures are published summaries",
-    ),
+_SCOPE = (
+    "boats: 33 CFR 183 Subpart I where a petrol engine is aboard, and the voluntary practice of "
+    "ABYC E-11 and E-13 for every boat; each rule names which of the two it is"
+)
+_NOT_COVERED = (
+    "insulation types (183.430, 183.435), chafe, supports and terminals",
+    "ignition protection outside the places drawn as engine spaces",
+    "the alternating-current side and shore power",
+    "motors' locked rotors, battery switches by cold-cranking amps",
+    "the standards' own texts: their figures are published summaries",
+)
+
+
+def _card(edition: str, in_force: str, *also_not_covered: str) -> PackCard:
+    return PackCard(
+        name="us_small_craft",
+        title="US small craft",
+        api=1,
+        version="0.1.0",
+        edition=edition,
+        in_force=in_force,
+        scope=_SCOPE,
+        not_covered=(*_NOT_COVERED, *also_not_covered),
+        jurisdiction="United States, recreational boats",
+        status="law",
+        scope_test=pack_scope,
+    )
+
+
+#: The federal text is the same in both; the practice changed in July 2025.
+CARDS: tuple[PackCard, ...] = (
+    _card("2024", "2024-01-01", "what the practice asks since July 2025"),
+    _card("2025", "2025-07-01"),
 )
 
 #: Rules of the federal law; asked only where it applies.
@@ -66,6 +96,7 @@ LAW: tuple[Rule, ...] = (
     device_voltage.device_voltage,
     engine_ground_tie.engine_ground_tie,
     ignition_protection.ignition_protection,
+    inspected_vessel.inspected_vessel,
     source_placement.source_placement,
     trip_free_breaker.trip_free_breaker,
 )
@@ -95,18 +126,42 @@ PRACTICE_2025: tuple[Rule, ...] = (
 
 
 @hookimpl
-def fusewright_pack() -> PackCard:
-    """The pack's card."""
-    return CARD
+def fusewright_pack() -> Sequence[PackCard]:
+    """A card for each edition."""
+    return CARDS
 
 
 @hookimpl
-def fusewright_rules() -> Sequence[Rule]:
-    """The pack's rules."""
-    return (*LAW, *PRACTICE, *PRACTICE_2025)
+def fusewright_rules(edition: str) -> Sequence[Rule]:
+    """The law's rules and those of the practice of that edition."""
+    return (*LAW, *PRACTICE, *(PRACTICE_2025 if edition == "2025" else ()))
 
 
 @hookimpl
 def fusewright_ampacity_bases() -> Sequence[AmpacityBasis]:
     """Ways to find a conductor's continuous current that this pack brings."""
     return (table5.BASIS,)
+
+
+@hookimpl
+def fusewright_standard_ratings() -> Sequence[StandardRatings]:
+    """The list that "next larger standard rating" is read by; the law itself names none."""
+    return (
+        StandardRatings(
+            name="us_small_craft, by NFPA 70 240.6(A)",
+            source=device_limit.STANDARD,
+            ratings=tables.standard_ratings(),
+        ),
+    )
+
+
+@hookimpl
+def fusewright_options() -> Sequence[Option]:
+    """What the clauses ask and a drawing does not show."""
+    return options.OPTIONS
+
+
+@hookimpl
+def fusewright_part_fields() -> Sequence[PartField]:
+    """Markings of parts that the clauses ask for."""
+    return options.PART_FIELDS

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, compare, derive, rule, unproven
+from coordination.rules import Card, Judgement, capped, compare, derive, rule, unproven
 from fusewright_us_small_craft.device_bound import supply
-from fusewright_us_small_craft.memory import capped
 from fusewright_us_small_craft.options import asked, stated
 from fusewright_us_small_craft.scope import E11, practice
 from fusewright_us_small_craft.stated import rating
@@ -22,8 +21,8 @@ CARD = Card(
     right="A device at 100 % of the panel's rating at most. The figure is from memory.",
     severity="paperwork",
     source=practice(E11, "E-11.10.1.2", read=False),
+    basis="practice",
 )
-_QUESTION = "names of the busbars that are panelboards, with commas; `none`"
 
 
 @rule(CARD, each="busbar")
@@ -42,7 +41,7 @@ def panel_feed(busbar: Any, study: Any) -> Iterator[Judgement]:
     judgement = capped(compare(feeding, at_most=limit))
     if judgement.verdict == "fail" and panels is None:
         reason = "its feed is above its rating"
-        judgement = unproven(asked("panelboards", _QUESTION), reason=reason)
+        judgement = unproven(asked("panelboards"), reason=reason)
     yield judgement
 
 

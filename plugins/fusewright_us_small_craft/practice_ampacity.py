@@ -12,6 +12,7 @@ from coordination.rules import (
     Installation,
     Judgement,
     Value,
+    capped,
     compare,
     derive,
     given,
@@ -21,7 +22,6 @@ from coordination.rules import (
 from fusewright_us_small_craft import table5
 from fusewright_us_small_craft.conductor import installations
 from fusewright_us_small_craft.cranking import is_cranking
-from fusewright_us_small_craft.memory import capped
 from fusewright_us_small_craft.scope import E11, practice
 
 CARD = Card(
@@ -34,6 +34,7 @@ CARD = Card(
     right="A larger conductor, cable of 105 °C insulation, or circuits laid apart.",
     severity="fire",
     source=practice(E11, "Table VI"),
+    basis="practice",
 )
 _BUNDLE = practice(E11, "Table VI, direct current in bundles", read=False)
 

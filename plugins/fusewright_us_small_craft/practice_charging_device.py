@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, rule
+from coordination.rules import Card, Judgement, capped, rule
 from fusewright_us_small_craft.charging_limit import judge_charging
-from fusewright_us_small_craft.memory import capped
 from fusewright_us_small_craft.scope import E11, practice
 
 CARD = Card(
@@ -18,6 +17,7 @@ CARD = Card(
     right="A device up to 120 % of the largest output; or state that it is self-limiting.",
     severity="paperwork",
     source=practice(E11, "E-11.10.1, charging sources", read=False),
+    basis="practice",
 )
 
 

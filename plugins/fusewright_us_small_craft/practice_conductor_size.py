@@ -17,6 +17,7 @@ CARD = Card(
     right="16 AWG alone; 18 AWG in a sheath with others, out of it for 30 in at most.",
     severity="damage",
     source=practice(E11, "11.16.1.1.2"),
+    basis="practice",
 )
 
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, Value, compare, derive, given, note, rule
+from coordination.rules import Card, Judgement, Value, capped, compare, derive, given, note, rule
 from fusewright_us_small_craft import table5
 from fusewright_us_small_craft.conductor import installations
 from fusewright_us_small_craft.cranking import is_cranking
 from fusewright_us_small_craft.device_bound import Unbounded, device_bound
-from fusewright_us_small_craft.memory import capped
 from fusewright_us_small_craft.scope import E11, practice
 
 CARD = Card(
@@ -22,6 +21,7 @@ CARD = Card(
     right="A smaller device or a larger conductor.",
     severity="paperwork",
     source=practice(E11, "E-11.10.1.2", read=False),
+    basis="practice",
 )
 _SHARE = given("share allowed", "p", 1.5, "", CARD.source, "150 %")
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, Unknown, compare, fail, given, note, rule, unproven
-from fusewright_us_small_craft.battery_runs import Run, around, runs
+from coordination.rules import Card, Judgement, Unknown, compare, given, note, rule, unproven
+from fusewright_us_small_craft.battery_runs import Run, feeds_nothing, runs, without_device
 from fusewright_us_small_craft.scope import E11, practice
-from fusewright_us_small_craft.walk import Zone
+from fusewright_us_small_craft.walk import Zone, zone
 
 CARD = Card(
     name="practice-placement",
@@ -18,9 +18,11 @@ CARD = Card(
     right="A fuse within 7 in of the terminal, or within 72 in sheathed all the way.",
     severity="fire",
     source=practice(E11, "E-11.10.1.1"),
+    basis="practice",
 )
 BARE = given("longest bare conductor", "l_max", 7 * 0.0254, "m", CARD.source, "7 in")
 SHEATHED = given("longest sheathed conductor", "l_max", 72 * 0.0254, "m", CARD.source, "72 in")
+TAPPED = "leaves the exempt main feed of a starter, with a device within 7 in of it"
 
 
 @rule(CARD, each="source")
@@ -28,19 +30,20 @@ def practice_placement(battery: Any, study: Any) -> Judgement | Iterator[Judgeme
     """Every way out of the battery; a starter's own circuit is exempt."""
     if battery.part is None or battery.name in study.condition.without:
         return None
-    inside = around(battery, study)
-    if not (inside.cables or inside.devices or len(inside.lengths) > 1):
-        return note("feeds nothing but a starter, or nothing", source=CARD.source)
-    return _ways(inside, study)
+    inside = zone(battery.name, study)
+    if feeds_nothing(inside):
+        return note("nothing is joined to it", source=CARD.source)
+    return _ways(battery, inside, study)
 
 
-def _ways(inside: Zone, study: Any) -> Iterator[Judgement]:
-    bare = [each.name for each in inside.loads(study) if not getattr(each, "cranking", False)]
-    bare += [source.name for source in inside.limited(study)]
-    if bare or not inside.devices:
-        yield fail(f"no device on the way to {', '.join(bare) or 'what it feeds'}")
-    for run in runs(inside):
-        yield _run(run)
+def _ways(battery: Any, inside: Zone, study: Any) -> Iterator[Judgement]:
+    yield from without_device(inside, study)
+    if any(getattr(load, "cranking", False) for load in inside.loads(study)):
+        yield note("main feed of a starter, exempt", source=CARD.source)
+    for run in runs(battery, inside, study):
+        judgement = _run(run)
+        tapped = judgement.verdict in ("fail", "unproven") and run.tapped
+        yield note(TAPPED, source=CARD.source) if tapped else judgement
 
 
 def _run(run: Run) -> Judgement:

@@ -6,6 +6,7 @@ from typing import Any
 
 from coordination.rules import Card, Judgement, Unknown, compare, given, note, rule
 from fusewright_us_small_craft.scope import E11, practice
+from fusewright_us_small_craft.voltage import nominal
 
 CARD = Card(
     name="practice-scope",
@@ -16,6 +17,7 @@ CARD = Card(
     right="Ask whoever holds the standard; the figures are a floor in any case.",
     severity="paperwork",
     source=practice(E11, "scope, by its predecessor ABYC E-9 (1990)"),
+    basis="practice",
 )
 _HIGHEST = given("highest nominal voltage", "U_max", 50.0, "V", CARD.source, "50 V")
 
@@ -25,9 +27,9 @@ def practice_scope(battery: Any, study: Any) -> Judgement | None:
     """By the nominal voltage that the batteries joined to this one have themselves."""
     if battery.part is None or battery.name in study.condition.without:
         return None
-    nominal = study.sources_nominal(battery.name)
-    judgement = compare(nominal, at_most=_HIGHEST)
-    if isinstance(nominal, Unknown) or judgement.verdict == "pass":
+    volts = nominal(battery.name, study)
+    judgement = compare(volts, at_most=_HIGHEST)
+    if isinstance(volts, Unknown) or judgement.verdict == "pass":
         return judgement
-    what = f"nominal {nominal.value:g} V: above the 50 V of the standard's predecessor"
+    what = f"nominal {volts.value:g} V: above the 50 V of the standard's predecessor"
     return note(f"{what}; its figures are applied all the same", source=CARD.source)

@@ -28,6 +28,7 @@ CARD = Card(
     right="A larger or shorter conductor. `critical: yes` stands for the circuits at 3 %.",
     severity="outage",
     source=practice(E11, "11.16.1.2.7"),
+    basis="practice",
 )
 CRITICAL = given("allowed drop", "u_max", 0.03, "", CARD.source, "3 %")
 OTHER = given("allowed drop", "u_max", 0.10, "", CARD.source, "10 %")

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from coordination.rules import Card, Rule, Source, rule
+from coordination.rules import Card, Rule, Scope, Source, rule
 from fusewright_us_small_craft.options import stated
 
 LAW = "33 CFR 183 Subpart I as of 2025"
@@ -29,7 +29,7 @@ def practice(document: str, clause: str, *, read: bool = True) -> Source:
 #: The two editions that the published summaries tell apart.
 E11 = "ABYC E-11, 2018 to 2024 editions"
 E11_2025 = "ABYC E-11, edition of July 2025"
-E13 = "ABYC E-13, 2022"
+E13 = "ABYC E-13, edition before July 2025"
 E13_2025 = "ABYC E-13, edition of July 2025"
 
 
@@ -37,6 +37,16 @@ def law_applies(study: Any) -> bool | None:
     """Whether Subpart I governs this boat; None where the file does not say."""
     engine = stated(study, "petrol_engine")
     return None if engine is None else bool(engine)
+
+
+def pack_scope(study: Any) -> Scope:
+    """Boats: whoever names the pack says that it is one, unless the file says otherwise.
+
+    Whether the federal law governs the boat is another question: the practice holds for all.
+    """
+    if stated(study, "use") == "ashore":
+        return Scope(False, "stated to be no boat")
+    return Scope(True, "a boat, by naming the pack")
 
 
 def law_rule(card: Card, *, each: str | tuple[str, ...]) -> Callable[[Callable[..., Any]], Rule]:

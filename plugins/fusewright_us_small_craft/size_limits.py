@@ -36,8 +36,7 @@ def _one(cable: Any, area: Derived, study: Any, source: Source) -> Judgement:
         return unproven(f"{cable.name}: sheathed", reason="18 AWG only in a sheath with others")
     short = stated(study, "cores_within_30_in")
     if short is None:
-        question = "cores of 18 AWG leave their sheath for at most 30 in, 762 mm"
-        return unproven(asked("cores_within_30_in", question), reason="18 AWG in a sheath")
+        return unproven(asked("cores_within_30_in"), reason="18 AWG in a sheath")
     if not short:
         return replace(judgement, reason="18 AWG for more than 30 in outside its sheath")
     return compare(area, at_least=cored, reason="18 AWG in a sheath, at most 30 in out of it")

@@ -13,6 +13,7 @@ from fusewright_us_small_craft.device_limit import below_50_volts, from_50_volts
 from fusewright_us_small_craft.options import asked, stated
 from fusewright_us_small_craft.scope import law, law_rule
 from fusewright_us_small_craft.table5 import BUNDLES_COUNT
+from fusewright_us_small_craft.voltage import nominal
 from fusewright_us_small_craft.walk import is_device, zone
 
 CARD = Card(
@@ -25,13 +26,13 @@ CARD = Card(
     right="A fuse block on the bus.",
     severity="damage",
     source=law("183.455(b)"),
+    basis="law",
 )
 AT_SOURCE = given("at the source", "l_max", 0.0, "m", CARD.source, "0 in")
 NEAR = given("longest if at the source is impractical", "l_max", 7 * 0.0254, "m",
              law("183.455(b)(1)"), "7 in")  # fmt: skip
 ENCLOSED = given("longest if nearer is impractical, sheathed", "l_max", 40 * 0.0254, "m",
                  law("183.455(b)(2)"), "40 in")  # fmt: skip
-_QUESTION = "devices stand as near to their source of power as is physically practical"
 
 
 @law_rule(CARD, each="device")
@@ -73,10 +74,10 @@ def _from_battery(device: Any, study: Any) -> bool:
 
 def _bear(cables: Sequence[Any], feeding: Any, study: Any) -> bool:
     """Whether the devices that feed the bus are rated for each of these cables."""
-    nominal = study.sources_nominal(cables[0].start)
-    if isinstance(nominal, Unknown):
+    volts = nominal(cables[0].start, study)
+    if isinstance(volts, Unknown):
         return False
-    limits_of = below_50_volts if nominal.value < BUNDLES_COUNT else from_50_volts
+    limits_of = below_50_volts if volts.value < BUNDLES_COUNT else from_50_volts
     limits = [limits_of(leg).plain for cable in cables for leg in installations(cable, study)]
     return all(compare(feeding, at_most=limit).verdict == "pass" for limit in limits)
 
@@ -95,7 +96,7 @@ def _placed(length: Any, sheathed: bool | None, nearest: Any, device: Any) -> Ju
         return compare(length, at_most=NEAR, reason="not sheathed")
     if nearest is False:
         return compare(length, at_most=AT_SOURCE, reason="a nearer place is practical")
-    missing = [] if nearest else [asked("as_near_as_practical", _QUESTION)]
+    missing = [] if nearest else [asked("as_near_as_practical")]
     if length.value > NEAR.value and sheathed is None:
         missing.append(f"{device.name}: sheathed")
     if missing:

@@ -50,9 +50,9 @@ def zone(
     study: Any,
     *,
     without: Any = None,
-    skip: Callable[[Any], bool] | None = None,
+    free: Callable[[Any], bool] | None = None,
 ) -> Zone:
-    """Everything up to the first devices, one element and what `skip` says taken out."""
+    """Everything up to the first devices, one element taken out; what `free` says has no length."""
     at = _elements_by_point(study)
     lengths: dict[str, float] = {}
     devices: dict[str, tuple[Any, float]] = {}
@@ -64,13 +64,14 @@ def zone(
             continue
         lengths[here] = length
         for element in at.get(here, ()):
-            if element is without or (skip is not None and skip(element)):
+            if element is without:
                 continue
             if is_device(element):
                 devices.setdefault(element.name, (element, length))
                 continue
             beyond = element.end if element.start == here else element.start
-            further = length + (element.length or 0.0)
+            own = 0.0 if free is not None and free(element) else element.length or 0.0
+            further = length + own
             if element.kind == "cable":
                 cables.setdefault(element.name, (element, further))
             if beyond not in lengths:

@@ -13,7 +13,7 @@ PUBLISHED = Path(__file__).parents[3] / "fixtures" / "published"
 RATINGS = ("60", "75", "80", "90", "105", "125", "200")
 
 # 33 CFR 183.425 Table 5, by column as printed there, 18 AWG first.
-SIZES = "18 16 14 12 10 8 6 4 3 2 1 1/0 2/0 3/0 4/0".split()
+SIZES = ["18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0"]
 COLUMNS = {
     "60": "10 15 20 25 40 55 80 105 120 140 165 195 225 260 300",
     "75": "10 15 20 25 40 65 95 125 145 170 195 230 265 310 360",
@@ -25,8 +25,9 @@ COLUMNS = {
 }
 # Nominal areas [mm²] of the sizes, to four figures: ASTM B258, as a published table prints them.
 AREAS = (
-    "0.8230 1.309 2.081 3.309 5.261 8.366 13.30 21.15 26.67 33.63 42.41 53.48 67.43 85.03 107.2"
-).split()
+    0.8230, 1.309, 2.081, 3.309, 5.261, 8.366, 13.30, 21.15, 26.67, 33.63, 42.41, 53.48, 67.43,
+    85.03, 107.2,
+)  # fmt: skip
 # 105 °C in an engine space: two reprints of the table, whole amperes and one decimal.
 ENGINE_105 = {
     "18": 17, "16": 21.3, "14": 29.8, "12": 38.3, "10": 51, "8": 68, "6": 102, "4": 136,
@@ -57,11 +58,12 @@ def test_table_5_agrees_with_the_copy_in_the_fixtures():
 
 def test_table_5_knows_the_area_of_every_size():
     for row, area in zip(rows("table5"), AREAS, strict=True):
-        assert float(row["area_mm2"]) == pytest.approx(float(area), rel=5e-4)
+        assert float(row["area_mm2"]) == pytest.approx(area, rel=5e-4)
 
 
 def test_engine_space_factors_are_the_published_ones_with_what_was_read():
-    found = {row["insulation_C"]: (float(row["factor"]), row["read"]) for row in rows("engine_space")}
+    listed = rows("engine_space")
+    found = {row["insulation_C"]: (float(row["factor"]), row["read"]) for row in listed}
     assert found == {
         "60": (0.58, "no"), "75": (0.75, "no"), "80": (0.78, "no"), "90": (0.82, "no"),
         "105": (0.85, "yes"), "125": (0.89, "no"), "200": (1.0, "no"),
@@ -69,7 +71,8 @@ def test_engine_space_factors_are_the_published_ones_with_what_was_read():
 
 
 def test_bundling_factors_are_the_published_ones():
-    found = [(r["conductors_min"], r["conductors_max"], float(r["factor"])) for r in rows("bundling")]
+    listed = rows("bundling")
+    found = [(r["conductors_min"], r["conductors_max"], float(r["factor"])) for r in listed]
     assert found == [("3", "3", 0.7), ("4", "6", 0.6), ("7", "24", 0.5), ("25", "", 0.4)]
 
 
