@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from catalogue.errors import CatalogueError
+from catalogue.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,20 +8,21 @@ times is least at one of the ends all the same.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
-from coordination.curves.boundary import Bound
+from catalogue.frozen import dataclass
+from coordination.curves.boundary import ADIABATIC_TIME, Bound, Boundary
 from coordination.curves.opening import Opening
 
 Standing = Literal["proven", "broken", "unproven"]
 
+#: Halvings of a range to find where a proof ends.
+HALVINGS = 48
 #: How far beside a corner the other side of a jump is looked at (relative).
 BESIDE = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(NamedTuple):
     """Both devices at one fault current.
 
     current          -- through the downstream device [A]
@@ -87,7 +88,7 @@ def compare_at(
     """Both devices at one downstream current [A]: it must have cleared before the other opens."""
     through_up = current * share + other
     cleared = down.cleared_by(current)
-    opens = up.no_sooner_than(through_up)
+    opens = up.stays_closed(through_up)
     return Comparison(current, through_up, cleared, opens, _standing(down, up, cleared, opens))
 
 
@@ -96,20 +97,42 @@ def _standing(down: Opening, up: Opening, cleared: Bound, opens: Bound) -> Stand
         return "unproven"
     if cleared.time < opens.time:
         return "proven"
-    return "unproven" if down.standard_only() or up.standard_only() else "broken"
+    if down.standard_only() or up.standard_only():
+        return "unproven"
+    own = _own_data(cleared, down.slowest, down.clearing_i2t) and _own_data(
+        opens, up.fastest, up.melting_i2t
+    )
+    return "broken" if own else "unproven"
+
+
+def _own_data(bound: Bound, side: Boundary, energy: float | None) -> bool:
+    """Whether a time is about what the device does, not only a bound on it.
+
+    A curve is; constant I²t is where melting is adiabatic and the energy is stated for it.
+    """
+    if bound.basis != "physics":
+        return bound.basis in ("point", "line")
+    adiabatic = bool(side.points) and side.points[-1][1] <= ADIABATIC_TIME
+    assert bound.time is not None
+    return bound.time <= ADIABATIC_TIME and (energy is not None or adiabatic)
 
 
 def _currents(
     down: Opening, up: Opening, low: float, high: float, share: float, other: float
 ) -> list[float]:
-    corners = {*down.corners(), *((corner - other) / share for corner in up.corners())}
-    inside = {
-        beside
-        for corner in corners
-        for beside in (corner * (1 - BESIDE), corner, corner * (1 + BESIDE))
-        if low <= beside <= high
-    }
-    return sorted({low, high, *inside})
+    """Where the two may change places: corners, and both sides of each jump."""
+    found = {low, high}
+    found.update(corner for corner in down.slow_corners() if low < corner < high)
+    for corner in up.fast_corners():
+        current = (corner - other) / share
+        if low < current < high:
+            found.add(current)
+    for jump in (*down.jumps(), *((each - other) / share for each in up.jumps())):
+        if low <= jump * (1 + BESIDE) and jump * (1 - BESIDE) <= high:
+            for beside in (jump * (1 - BESIDE), jump, jump * (1 + BESIDE)):
+                if low <= beside <= high:
+                    found.add(beside)
+    return sorted(found)
 
 
 def _overall(comparisons: list[Comparison]) -> Standing:
@@ -144,7 +167,7 @@ def _last_proven(
     down: Opening, up: Opening, between: tuple[float, float], share: float, other: float
 ) -> float:
     proven, gap = between
-    for _ in range(60):
+    for _ in range(HALVINGS):
         middle = (proven + gap) / 2
         if compare_at(down, up, middle, share, other).standing == "proven":
             proven = middle

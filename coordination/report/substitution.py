@@ -17,9 +17,8 @@ if TYPE_CHECKING:
     from coordination.trace import Derived
 
 #: Signs that raise the operand before them: the operand then needs brackets.
-_POWER = re.compile(r"\s*(?:[⁰¹²³⁴-⁹⁺⁻]|\*\*|\^)")
-_BLANK = re.compile(r"\s+$")
-_PRODUCT = re.compile(r"[⁰¹²³⁴-⁹]*\s+")
+_RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹"
+_POWERS = (*_RAISED, "⁺", "⁻", "**", "^")
 #: Raised digits are word characters to Python, but "S²" is the symbol S.
 _WORD = r"[^\W⁰¹²³⁴-⁹]"
 _TOKEN = re.compile(rf"(?<!{_WORD})(?!\d){_WORD}+")
@@ -84,8 +83,9 @@ def _pieces(formula: str, values: _Values) -> Iterator[str]:
 
 def _joint(between: str, product: bool) -> str:
     """What stands between two operands; a bare blank there means a product ("I² t")."""
-    if product and _PRODUCT.fullmatch(between):
-        return clean(_BLANK.sub(" × ", between))
+    power = between.rstrip()
+    if product and power != between and not power.strip(_RAISED):
+        return clean(f"{power} × ")
     return clean(between)
 
 
@@ -93,6 +93,6 @@ def _operand(symbol: str, item: Derived | None, formula: str, match: re.Match[st
     if item is None:
         return clean(symbol)
     text = number(item.value, item.unit, item.written)
-    raised = _POWER.match(formula, match.end())
+    raised = formula[match.end() :].lstrip().startswith(_POWERS)
     signed = text.startswith(("-", "−")) and match.start() > 0
     return f"({text})" if signed or (raised and not text.isdecimal()) else text

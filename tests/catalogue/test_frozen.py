@@ -108,6 +108,17 @@ def test_the_standard_librarys_functions_work() -> None:
     assert dataclasses.asdict(part) == {"name": "a", "written": {}, "size": 2.0, "count": 1}
 
 
+@pytest.mark.parametrize("option", ["init", "repr", "compare", "hash"])
+def test_what_it_cannot_do_is_refused(option: str) -> None:
+    odd = field(default=1, **{option: False})  # type: ignore[call-overload]
+    with pytest.raises(TypeError, match="Odd.x: only default"):
+        dataclass(frozen=True, slots=True)(
+            type("Odd", (), {"__annotations__": {"x": "int"}, "x": odd})
+        )
+    with pytest.raises(TypeError):
+        dataclass(order=True)
+
+
 def test_copies_and_pickles() -> None:
     part = Part(name="a", size=2.0)
     assert copy.deepcopy(part) == part
