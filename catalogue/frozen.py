@@ -2,8 +2,8 @@
 
 The standard decorator compiles up to seven methods a class, about a millisecond; with some seventy
 records that is half the time of a small check. Here only `__init__` is compiled and the others are
-shared. Fields, `replace`, slots, equality, hash, repr, copying and pickling work as usual; what is
-seldom needed (order, fields left out of `__init__` or of equality) is refused.
+shared. Fields, `replace`, slots, equality, hash, repr, copying and pickling work as usual; an
+order is refused.
 """
 
 from __future__ import annotations
@@ -39,8 +39,12 @@ def _record(cls: Any, frozen: bool, kw_only: bool) -> Any:
     body["__init__"] = _initialiser(fields, hasattr(cls, "__post_init__"))
     body["__qualname__"] = cls.__qualname__
     body["__dataclass_fields__"] = fields
+    body["__shown__"] = tuple(name for name, each in fields.items() if each.repr)
+    body["__compared__"] = tuple(name for name, each in fields.items() if each.compare)
+    body["__hashed__"] = tuple(name for name, each in fields.items() if _hashed(each))
     body["__dataclass_params__"] = _Parameters(frozen)
-    body["__match_args__"] = tuple(name for name in fields if not fields[name].kw_only)
+    places = (name for name, each in fields.items() if each.init and not each.kw_only)
+    body["__match_args__"] = tuple(places)
     return type(cls)(cls.__name__, cls.__bases__, body)
 
 
@@ -48,12 +52,14 @@ def _field(cls: Any, name: str, kw_only: bool) -> Any:
     made: Any
     default = cls.__dict__.get(name, dataclasses.MISSING)
     made = default if isinstance(default, dataclasses.Field) else field(default=default)
-    if not (made.init and made.repr and made.compare and made.hash is None):
-        raise TypeError(f"{cls.__qualname__}.{name}: only default, default_factory and metadata")
     made.name, made.type = name, vars(cls)["__annotations__"][name]
     made.kw_only = kw_only
     made._field_type = dataclasses._FIELD  # type: ignore[attr-defined]
     return made
+
+
+def _hashed(each: Any) -> bool:
+    return bool(each.compare if each.hash is None else each.hash)
 
 
 def _initialiser(fields: dict[str, Any], post: bool) -> Any:
@@ -67,10 +73,17 @@ def _initialiser(fields: dict[str, Any], post: bool) -> Any:
         if each.default is not dataclasses.MISSING:
             known[f"default_{name}"] = each.default
             word = f"{name}=default_{name}"
+            value = name if each.init else f"default_{name}"
         elif each.default_factory is not dataclasses.MISSING:
             known[f"make_{name}"] = each.default_factory
-            word, value = f"{name}=MISSING", f"make_{name}() if {name} is MISSING else {name}"
-        (named if each.kw_only else free).append(word)
+            word = f"{name}=MISSING"
+            value = (
+                f"make_{name}() if {name} is MISSING else {name}" if each.init else f"make_{name}()"
+            )
+        elif not each.init:
+            continue
+        if each.init:
+            (named if each.kw_only else free).append(word)
         lines.append(f" put(self, {name!r}, {value})\n")
     if post:
         lines.append(" self.__post_init__()\n")
@@ -93,15 +106,15 @@ class _Parameters:
 def _equal(self: Any, other: Any) -> Any:
     if other.__class__ is not self.__class__:
         return NotImplemented
-    return all(getattr(self, name) == getattr(other, name) for name in self.__dataclass_fields__)
+    return all(getattr(self, name) == getattr(other, name) for name in self.__compared__)
 
 
 def _hash(self: Any) -> int:
-    return hash(tuple(getattr(self, name) for name in self.__dataclass_fields__))
+    return hash(tuple(getattr(self, name) for name in self.__hashed__))
 
 
 def _repr(self: Any) -> str:
-    values = (f"{name}={getattr(self, name)!r}" for name in self.__dataclass_fields__)
+    values = (f"{name}={getattr(self, name)!r}" for name in self.__shown__)
     return f"{self.__class__.__qualname__}({', '.join(values)})"
 
 

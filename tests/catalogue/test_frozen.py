@@ -108,13 +108,35 @@ def test_the_standard_librarys_functions_work() -> None:
     assert dataclasses.asdict(part) == {"name": "a", "written": {}, "size": 2.0, "count": 1}
 
 
-@pytest.mark.parametrize("option", ["init", "repr", "compare", "hash"])
-def test_what_it_cannot_do_is_refused(option: str) -> None:
-    odd = field(default=1, **{option: False})  # type: ignore[call-overload]
-    with pytest.raises(TypeError, match="Odd.x: only default"):
-        dataclass(frozen=True, slots=True)(
-            type("Odd", (), {"__annotations__": {"x": "int"}, "x": odd})
-        )
+@dataclass(frozen=True, slots=True)
+class Odd:
+    """Fields left out here and there."""
+
+    size: int
+    memo: list[int] = field(default_factory=list, init=False, repr=False, compare=False)
+    late: int = field(init=False, repr=False)
+    shy: int = field(default=7, hash=False)
+    fixed: int = field(default=3, init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "late", 2 * self.size)
+
+
+def test_fields_left_out_of_arguments_equality_hash_and_repr() -> None:
+    odd = Odd(1, 5)
+    odd.memo.append(4)
+    assert (odd.size, odd.late, odd.shy, odd.fixed) == (1, 2, 5, 3)
+    assert odd == Odd(1, 5)
+    assert odd != Odd(1, 6)
+    assert hash(odd) == hash(Odd(1, 6)) == hash((1, 2, 3))
+    assert repr(odd) == "Odd(size=1, shy=5, fixed=3)"
+    assert Odd.__match_args__ == ("size", "shy")  # type: ignore[attr-defined]
+    assert dataclasses.replace(odd, size=2).late == 4
+    with pytest.raises(TypeError):
+        Odd(1, memo=[])  # type: ignore[call-arg]
+
+
+def test_an_order_is_refused() -> None:
     with pytest.raises(TypeError):
         dataclass(order=True)
 
