@@ -23,8 +23,9 @@ CARD = Card(
 
 @law_rule(CARD, each="source")
 def battery_installation(battery: Any, study: Any) -> Judgement | None:
-    """One statement for all batteries: a drawing shows nothing of it."""
-    if battery.part is None:
+    """One statement for all, answered on the first battery: a drawing shows nothing of it."""
+    batteries = (each for each in study.system.sources.values() if each.part is not None)
+    if battery is not next(batteries, None):
         return None
     done = stated(study, "batteries_installed")
     if done is None:

@@ -84,7 +84,7 @@ def _crossing(cable: Any, near: Zone, far: Zone, study: Any) -> Value | Unbounde
 def _fed(device: Any, near: Zone, cable: Any, study: Any) -> bool:
     """Whether a source stands behind a device, seen from a zone and not through it."""
     ends = [point for point in (device.start, device.end) if point not in near.lengths]
-    behind = spread(ends, study, without=cable, closed=near.lengths)
+    behind = spread(ends, study, without=[cable] if cable else (), closed=near.lengths)
     return bool(behind.batteries(study) or behind.limited(study))
 
 

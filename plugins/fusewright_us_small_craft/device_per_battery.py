@@ -54,7 +54,9 @@ def _lacking(battery: Any, study: Any) -> str | None:
     near = zone(battery.name, study)
     if others := [each.name for each in near.batteries(study) if each is not battery]:
         return f"no device between it and {', '.join(others)}"
-    if near.loads(study) or not near.devices:
+    if any(not getattr(load, "cranking", False) for load in near.loads(study)):
+        return "it feeds something with no device between"
+    if not near.devices:
         return "no device at it"
     if any(point in study.system.busbars for point in near.lengths):
         return "no device between it and the bus"

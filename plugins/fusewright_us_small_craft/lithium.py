@@ -14,15 +14,25 @@ LITHIUM = ("lfp", "nmc", "lto")
 
 
 def judge_stated(battery: Any, study: Any, option: str) -> Judgement | None:
-    """By a yes/no option; a battery that does not state its chemistry cannot be told."""
+    """By a yes/no option for all, answered on the first lithium battery.
+
+    A battery that does not state its chemistry cannot be told.
+    """
     if battery.part is None:
         return None
     if battery.part.chemistry is None:
         return unproven(f"{battery.part.id}: chemistry")
-    if battery.part.chemistry not in LITHIUM:
+    if battery is not _first(study):
         return None
     answer = stated(study, option)
     if answer is None:
         return unproven(asked(option))
     meaning = MEANING[option]
     return passed(f"stated: {meaning}") if answer else fail(f"stated not to hold: {meaning}")
+
+
+def _first(study: Any) -> Any:
+    """The first lithium battery of the file; None where there is none."""
+    parts = ((each, each.part) for each in study.system.sources.values())
+    lithium = (each for each, part in parts if part is not None and part.chemistry in LITHIUM)
+    return next(lithium, None)

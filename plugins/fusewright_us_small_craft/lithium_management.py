@@ -22,5 +22,5 @@ CARD = Card(
 
 @rule(CARD, each="source")
 def lithium_management(battery: Any, study: Any) -> Judgement | None:
-    """As stated for every lithium battery."""
+    """One answer for every lithium battery."""
     return judge_stated(battery, study, "battery_management")

@@ -32,6 +32,10 @@ OPTIONS: tuple[Option, ...] = (
         "as_near_as_practical",
         "devices stand as near to their source of power as is physically practical",
     ),
+    _flag(
+        "devices_on_bus",
+        "a device drawn first behind a bus, its distance not stated, stands on the bus itself",
+    ),
     _flag("self_limiting", "alternators, generators and chargers limit their own current"),
     _flag(
         "next_standard_rating",

@@ -60,9 +60,19 @@ def _judge(device: Any, bus: str, before: Sequence[Any], study: Any) -> Judgemen
     cables = [element for element in before if element.kind == "cable"]
     if cables and not isinstance(feeding, Unknown) and _bear(cables, feeding, study):
         return passed(f"what feeds {bus} protects the conductor before it too")
+    if not cables and device.distance is None:
+        return _on_bus(stated(study, "devices_on_bus"), device)
     length = run_to(device, sum(cable.length or 0.0 for cable in cables))
     sheathed = _sheathed(device, cables)
     return _placed(length, sheathed, stated(study, "as_near_as_practical"), device)
+
+
+def _on_bus(every: bool | None, device: Any) -> Judgement:
+    """A device with nothing drawn before it: on the bus only if the file says so."""
+    if every:
+        return passed("on the bus, as stated of every device drawn so")
+    distance = f"{device.name}: distance from the source"
+    return unproven(distance if every is False else f"{distance}, or {asked('devices_on_bus')}")
 
 
 def _from_battery(device: Any, study: Any) -> bool:

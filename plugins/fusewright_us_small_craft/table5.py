@@ -5,6 +5,7 @@ Figures are looked up and never computed: note 1 has 0.85 at 105 °C where a for
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from coordination.rules import (
@@ -24,6 +25,9 @@ from fusewright_us_small_craft.scope import LAW, law
 NAME = "us-33cfr183-table5"
 #: A size counts as listed down to this share below its nominal area: 107 mm² is a 4/0.
 _ROUNDED = 0.0025
+#: The next size of the series that the table no longer lists, 250 kcmil [m²]: 120 mm² lies below
+#: it and counts as 4/0. Area by definition: 250 000 × (0.001 in)² × π / 4.
+_BEYOND = 250e3 * 25.4e-6**2 * math.pi / 4
 #: From this nominal voltage on, bundles count (183.435).
 BUNDLES_COUNT = 50.0
 
@@ -36,7 +40,7 @@ def listed(leg: Installation) -> Value:
     """Current [A] in Table 5 for the size and insulation, without any note.
 
     The largest listed size and insulation rating that do not exceed the cable's count. A size or
-    rating below the first or a size above the last is outside the table.
+    rating below the first, or a size from 250 kcmil on, is outside the table.
     """
     quantity = "current in Table 5"
     size = _size(leg.area)
@@ -119,7 +123,7 @@ def _size(area: Value) -> tables.Size | Unknown:
         return Unknown("current in Table 5", area.missing)
     sizes = tables.table5()
     fitting = [size for size in sizes if area.value >= size.area * (1 - _ROUNDED)]
-    if not fitting or area.value > sizes[-1].area * (1 + _ROUNDED):
+    if not fitting or area.value >= _BEYOND * (1 - _ROUNDED):
         what = f"Table 5 at {area.value * 1e6:.3g} mm²: it lists 18 AWG to 4/0"
         return Unknown("current in Table 5", (what,), (area,))
     return fitting[-1]

@@ -80,14 +80,15 @@ def zone(
 
 
 def spread(
-    points: Sequence[str], study: Any, *, without: Any = None, closed: Iterable[str] = ()
+    points: Sequence[str], study: Any, *, without: Iterable[Any] = (), closed: Iterable[str] = ()
 ) -> Zone:
-    """Every point reached, devices crossed, one element and some points taken out."""
+    """Every point reached, devices crossed, some elements and points taken out."""
     at, barred = _elements_by_point(study), frozenset(closed)
+    out = {element.name for element in without}
     met, waiting = set(points), list(points)
     while waiting:
         for element in at.get(waiting.pop(), ()):
-            if element is without:
+            if element.name in out:
                 continue
             for beyond in (element.start, element.end):
                 if beyond not in met and beyond not in barred:
@@ -97,8 +98,13 @@ def spread(
 
 
 def bank(source: Any, study: Any) -> tuple[Any, ...]:
-    """Batteries joined to this one over closed elements, devices crossed, itself included."""
-    return spread([source.name], study).batteries(study)
+    """Batteries joined to this one over closed elements, devices crossed, itself included.
+
+    A switch that is normally open joins no bank where an exceptional condition closes it.
+    """
+    normal = study.condition.name == "normal"
+    links = () if normal else [e for e in study.system.elements() if e.normally_open]
+    return spread([source.name], study, without=links).batteries(study)
 
 
 def _sources(inside: Zone, study: Any) -> list[Any]:

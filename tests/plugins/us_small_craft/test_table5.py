@@ -30,7 +30,9 @@ def amps(installation):
 @pytest.mark.parametrize(("mm2", "row"), [
     (21.1506, 160), (107.2193, 445), (0.823, 20),      # 4 AWG, 4/0, 18 AWG
     (107.0, 445), (33.6, 210), (21.1, 160),            # as sheets round them
-    (16.0, 120), (25.0, 160), (35.0, 210), (50.0, 245), (70.0, 330), (95.0, 385),  # next smaller
+    # Metric sizes count as the next smaller one; 250 kcmil, 126.7 mm², is no longer listed.
+    (16.0, 120), (25.0, 160), (35.0, 210), (50.0, 245), (70.0, 330), (95.0, 385),
+    (120.0, 445), (126.0, 445),
     (1.5, 25), (2.5, 35), (16.7732, 120),              # 5 AWG is not listed: 6 AWG counts
 ])  # fmt: skip
 def test_the_largest_listed_size_that_is_no_larger_counts(mm2, row):
@@ -46,7 +48,7 @@ def test_the_column_does_not_exceed_the_cable_s_rating(rated, row):
     assert amps(leg(21.1506, rated)) == pytest.approx(row)
 
 
-@pytest.mark.parametrize(("mm2", "rated"), [(0.75, 105), (120.0, 105), (126.7, 105), (21.15, 59)])
+@pytest.mark.parametrize(("mm2", "rated"), [(0.75, 105), (126.7, 105), (150.0, 105), (21.15, 59)])
 def test_outside_the_table_nothing_is_known(mm2, rated):
     found = BASIS.ampacity(leg(mm2, float(rated)))
     assert isinstance(found, Unknown)
