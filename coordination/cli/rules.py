@@ -17,6 +17,7 @@ def show_rules(name: str | None, width: int | None) -> int:
     Raises BadInput: no such rule or pack.
     """
     from coordination.report.cards import rule_index
+    from coordination.report.lines import wrapped
     from coordination.report.summary import problem_line
     from coordination.rules.host import PackHost
 
@@ -25,7 +26,8 @@ def show_rules(name: str | None, width: int | None) -> int:
     room = columns(width)
     emit(_card(name, packs, room) if name else rule_index(packs.packs, room))
     for problem in packs.problems:
-        emit(f"\nProblem: {problem_line(problem, '')}\n")
+        lines = wrapped(f"Problem: {problem_line(problem, '')}", room, "", "  ")
+        emit("\n" + "\n".join(lines) + "\n")
     return 3 if packs.problems else 0
 
 
