@@ -45,18 +45,13 @@ def curve_problems(
 
     names -- attribute of Curve ("fastest") to what it is called ("min_melt")
     """
-    stated = [(side, said) for side, said in names.items() if getattr(curve, side)]
-    if not stated:
+    if not (curve.fastest or curve.slowest or curve.average_melt):
         yield FieldProblem("curve", "curve has no point")
         return
-    whole = True
-    for side, said in stated:
-        for problem in order_problems(f"curve.{said}", getattr(curve, side)):
-            whole = False
-            yield problem
-        yield from _absurd(side, f"curve.{said}", getattr(curve, side), rated_current)
+    found_in_points = tuple(point_problems(curve, names, rated_current))
+    yield from found_in_points
     yield from _average_problems(curve, names)
-    if whole and (found := crossing(curve)):
+    if not found_in_points and (found := crossing(curve)):
         fast = "average_melt" if curve.average_melt else "fastest"
         said, slow = names.get(fast, fast), names.get("slowest", "slowest")
         about = " with its tolerance" if curve.average_melt else ""
@@ -68,7 +63,17 @@ def curve_problems(
         yield FieldProblem(f"curve.{said}.{found.number}", what, hint)
 
 
-def order_problems(path: str, points: Points) -> Iterator[FieldProblem]:
+def point_problems(
+    curve: Curve, names: Mapping[str, str], rated_current: float | None
+) -> Iterator[FieldProblem]:
+    """What is wrong within one side: out of order, or no current or time of such a device."""
+    for side, said in names.items():
+        points = getattr(curve, side)
+        yield from _order_problems(f"curve.{said}", points)
+        yield from _absurd(side, f"curve.{said}", points, rated_current)
+
+
+def _order_problems(path: str, points: Points) -> Iterator[FieldProblem]:
     """Currents that do not rise from point to point, and times that do."""
     for number, (before, after) in enumerate(pairwise(points), start=1):
         if after[0] <= before[0]:

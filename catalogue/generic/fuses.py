@@ -17,7 +17,6 @@ from catalogue.generic.tables import (
     with_unit,
 )
 
-
 #: What a let-through measured on AC is worth on DC.
 AC_FIGURE: Final = "an AC figure, used within the part's DC marking"
 

@@ -42,11 +42,29 @@ def parts_of_sheet(path: str) -> tuple[Part, ...]:
     try:
         return read(path)
     except SheetError as error:
-        problems = (
+        raise _refused(path, error) from error
+
+
+def curve_of_sheet(
+    catalogue: str | None, part_id: str, path: str, tolerance: str | None, between: str | None
+) -> Part:
+    """The shop's part with the curve of a CSV file. Raises BadInput, CatalogueError."""
+    from catalogue.curve_sheet import with_curve
+
+    try:
+        return with_curve(catalogue, part_id, path, tolerance, between)
+    except SheetError as error:
+        raise _refused(path, error) from error
+
+
+def _refused(path: str, error: SheetError) -> BadInput:
+    """Every problem of a sheet, each at its row."""
+    return BadInput(
+        tuple(
             _problem(path, each.row, _in_column(each.column, each.what), each.hint)
             for each in error.problems
         )
-        raise BadInput(tuple(problems)) from error
+    )
 
 
 def _in_column(column: str, what: str) -> str:

@@ -145,6 +145,48 @@ def import_parts(
     run(action, debug)
 
 
+@app.command()
+def curve(
+    part: Annotated[str, typer.Argument(metavar="ID", help="A fuse or breaker of the shop.")],
+    sheet: Annotated[
+        str, typer.Argument(metavar="FILE.csv", help="Columns boundary, current, time.")
+    ],
+    tolerance: Annotated[
+        str | None, typer.Option(metavar="10%", help="Of an average melting curve's current.")
+    ] = None,
+    between: Annotated[
+        str | None, typer.Option(metavar="line|gates", help="What lies between the points.")
+    ] = None,
+    replace: Annotated[bool, typer.Option("--replace", help="Replace the curve it has.")] = False,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+) -> None:
+    """Give a part of the shop its time-current curve from a CSV file: all of it or nothing.
+
+    A row is a point: its boundary (fastest, slowest or average), current and time, with units in
+    the cells (300 A, 20 ms) or in the heading (current [A], time [ms]).
+    """
+
+    def action() -> int:
+        from catalogue.errors import CatalogueError
+        from catalogue.shop import add_parts
+        from catalogue.store import open_catalogue
+        from coordination.cli.output import emit
+        from coordination.cli.part_files import curve_of_sheet
+
+        with open_catalogue(catalogue) as parts:
+            before = parts.get(part)
+        if before is not None and getattr(before, "curve", None) and not replace:
+            raise CatalogueError(f"{part!r} has a curve; --replace puts the new in")
+        found = curve_of_sheet(catalogue, part, sheet, tolerance, between)
+        add_parts(catalogue, (found,), replace=True)
+        draft = before is not None and before.status == "reviewed"
+        emit(f"{part} has the curve of {sheet}" + ("; it is a draft now\n" if draft else "\n"))
+        return 0
+
+    run(action, debug)
+
+
 @app.command("export")
 def export_parts(
     sheet: Annotated[str, typer.Argument(metavar="FILE.csv", help="The sheet to write.")],

@@ -5,6 +5,8 @@ All rows are from memory, not read, unless a line says otherwise.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from catalogue.store import open_catalogue
@@ -87,7 +89,7 @@ def test_gg_gates_chain_two_steps_up(catalogue):
 
 
 def test_gg_gates_rise_with_the_rating(catalogue):
-    for lower, higher in zip(STEPS, STEPS[1:], strict=False):
+    for lower, higher in pairwise(STEPS):
         small, large = (catalogue.get(f"fuse-gg-{rating}-dc") for rating in (lower, higher))
         for side in ("fastest", "slowest"):
             pairs = zip(getattr(small.curve, side), getattr(large.curve, side), strict=True)

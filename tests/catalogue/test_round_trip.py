@@ -165,7 +165,7 @@ def test_a_part_survives_a_sheet(kind):
 def test_the_strategies_state_every_field():
     for kind in KINDS:
         names = {field.name for field in described(kind)}
-        common = {"id", "kind", "origin", "line", "written"}
+        common = {"id", "kind", "origin", "line", "written", "extra"}
         assert names == {field.name for field in fields(KINDS[kind])} - common
 
 
