@@ -39,6 +39,7 @@ def rule_card(pack: Pack, rule: Rule, width: int) -> str:
         ("right", card.right),
         ("asked of", ", ".join(rule.each)),
         ("severity", card.severity),
+        ("rests on", card.basis or ""),
         ("source", source_words(card.source)),
         ("pack", pack_words(pack)),
     ]
