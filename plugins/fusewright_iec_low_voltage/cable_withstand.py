@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from math import sqrt
 from typing import Any
 
-from coordination.rules import Card, Derived, Judgement, Value, capped, compare, rule, unproven
+from coordination.rules import (
+    DEFINITION,
+    Card,
+    Derived,
+    Judgement,
+    Value,
+    capped,
+    compare,
+    derive,
+    rule,
+    unproven,
+)
 from fusewright_iec_low_voltage.conductor import installations
-from fusewright_iec_low_voltage.guard import Bare, guard
+from fusewright_iec_low_voltage.guard import sides
 from fusewright_iec_low_voltage.options import asked, stated
 from fusewright_iec_low_voltage.parts_of_standard import overcurrent
 from fusewright_iec_low_voltage.stated import rating
@@ -31,20 +43,43 @@ CARD = Card(
 
 @rule(CARD, each="cable")
 def cable_withstand(cable: Any, study: Any) -> Iterator[Judgement]:
-    """Clearing I²t of the one device that protects the cable against k² S² of each leg."""
-    found = guard(cable, study)
-    if found is None:
-        return
-    if isinstance(found, Bare) or len(found.devices) != 1 or found.limited:
-        yield unproven(f"{cable.name}: one device that clears its faults")
-        return
-    device = found.devices[0]
-    words = f"energy {device.name} lets through"
-    energy = rating(device.part, "clearing_i2t", words, "J", "A²s")
+    """What the devices at each end let through together against k² S² of each leg.
+
+    A fault parts the cable: each piece carries what comes from its own end. Self-limiting sources
+    add no more than a load does.
+    """
+    for end, side in zip(("start", "end"), sides(cable, study), strict=True):
+        if side.exposed:
+            names = ", ".join(source.name for source in side.exposed)
+            yield unproven(f"a device that clears its faults between {names} and its {end}")
+        elif side.devices:
+            yield from _end(side.devices, cable, study)
+
+
+def _end(devices: tuple[Any, ...], cable: Any, study: Any) -> Iterator[Judgement]:
+    energy = _together([_let_through(device, n) for n, device in enumerate(devices, 1)])
     for leg in installations(cable, study):
         yield _against(energy, leg, study)
-    if isinstance(energy, Derived):
-        yield from _weak_fault(energy, study.fault_min_through(device), device)
+    for device in devices:
+        own = _let_through(device, 1)
+        if isinstance(own, Derived):
+            yield from _weak_fault(own, study.fault_min_through(device), device)
+
+
+def _let_through(device: Any, number: int) -> Value:
+    words = f"energy {device.name} lets through"
+    return rating(device.part, "clearing_i2t", words, f"J_{number}", "A²s")
+
+
+def _together(energies: Sequence[Value]) -> Value:
+    """Largest energy [A²s] of currents that add up: (√J₁ + √J₂ + …)² (Minkowski's inequality)."""
+    if len(energies) == 1:
+        return energies[0]
+    roots = " + ".join(f"sqrt(J_{n})" for n in range(1, len(energies) + 1))
+    return derive(
+        lambda *each: sum(map(sqrt, each)) ** 2, "energy they let through together", "J", "A²s",
+        f"({roots})^2", *energies, source=DEFINITION,
+    )  # fmt: skip
 
 
 def _against(energy: Value, leg: Any, study: Any) -> Judgement:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from typing import Any
 
 from coordination.rules import Card, Judgement, Value, capped, compare, derive, given, rule
 from fusewright_iec_low_voltage.conductor import against_ampacity
 from fusewright_iec_low_voltage.conventional import operating_current
-from fusewright_iec_low_voltage.guard import Bare, guard, together
+from fusewright_iec_low_voltage.guard import Bare, guards, together
 from fusewright_iec_low_voltage.parts_of_standard import overcurrent
 
 #: How far above its ampacity a cable may be overloaded for the device's conventional time.
@@ -32,13 +33,17 @@ def conventional_current(cable: Any, study: Any) -> Iterator[Judgement]:
 
     A cable without a device is told of by device-fits-cable.
     """
-    found = guard(cable, study)
-    if found is None or isinstance(found, Bare):
+    found = guards(cable, study)
+    if isinstance(found, Bare):
         return
-    quantity = "operating current of its protection"
-    current = together(found, operating_current, quantity, "I_2")
-    judge = lambda limit: capped(compare(current, at_most=_overload(limit)))  # noqa: E731
-    yield from against_ampacity(cable, study, judge)
+    for each in found:
+        quantity = "operating current of its protection"
+        current = together(each, operating_current, quantity, "I_2")
+        yield from against_ampacity(cable, study, partial(_judged, current))
+
+
+def _judged(current: Value, ampacity: Value) -> Judgement:
+    return capped(compare(current, at_most=_overload(ampacity)))
 
 
 def _overload(ampacity: Value) -> Value:

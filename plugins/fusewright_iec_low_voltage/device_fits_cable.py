@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from typing import Any
 
-from coordination.rules import Card, Judgement, capped, compare, fail, rule
+from coordination.rules import Card, Judgement, Value, capped, compare, fail, rule
 from fusewright_iec_low_voltage.conductor import against_ampacity
-from fusewright_iec_low_voltage.guard import Bare, guard, rated
+from fusewright_iec_low_voltage.guard import Bare, guards, rated
 from fusewright_iec_low_voltage.parts_of_standard import overcurrent
 
 CARD = Card(
@@ -27,10 +28,13 @@ CARD = Card(
 @rule(CARD, each="cable")
 def device_fits_cable(cable: Any, study: Any) -> Iterator[Judgement]:
     """Rated current of what protects the cable against the ampacity of each leg."""
-    found = guard(cable, study)
+    found = guards(cable, study)
     if isinstance(found, Bare):
         yield capped(fail(f"no device protects it from {', '.join(found.batteries)}"))
-    elif found is not None:
-        device = rated(found)
-        judge = lambda limit: capped(compare(device, at_most=limit))  # noqa: E731
-        yield from against_ampacity(cable, study, judge)
+        return
+    for device in map(rated, found):
+        yield from against_ampacity(cable, study, partial(_judged, device))
+
+
+def _judged(device: Value, limit: Value) -> Judgement:
+    return capped(compare(device, at_most=limit))

@@ -25,25 +25,24 @@ class Bare:
     batteries: tuple[str, ...]
 
 
-def guard(cable: Any, study: Any) -> Guard | Bare | None:
-    """The smallest device in the cable's own circuit, or what feeds its stronger end.
+def guards(cable: Any, study: Any) -> tuple[Guard, ...] | Bare:
+    """The smallest device in the cable's own circuit, or what feeds it at each end; empty: none.
 
-    None where no source reaches the cable. An unknown rating counts as the worst.
+    Two ends feed it one at a time: each is to be judged. An unknown rating counts as the worst.
     """
-    sides = [study.protectors(cable, end) for end in ("start", "end")]
-    fed = [side for side in sides if side.devices or side.exposed or side.limited]
-    if not fed:
-        return None
-    series = study.series_devices(cable)
+    fed = [side for side in sides(cable, study) if side.devices or side.exposed or side.limited]
+    series = study.series_devices(cable) if fed else ()
     if series:
         unknown = [device for device in series if _number(device_rating(device)) is None]
         weakest = unknown or sorted(series, key=lambda each: _number(device_rating(each)) or 0.0)
-        return Guard((weakest[0],))
+        return (Guard((weakest[0],)),)
     bare = tuple(dict.fromkeys(source.name for side in fed for source in side.exposed))
-    if bare:
-        return Bare(bare)
-    ends = [Guard(side.devices, side.limited) for side in fed]
-    return max(ends, key=lambda end: _number(rated(end)) or float("inf"))
+    return Bare(bare) if bare else tuple(Guard(side.devices, side.limited) for side in fed)
+
+
+def sides(cable: Any, study: Any) -> tuple[Any, Any]:
+    """What stands between each end of a cable and the sources that feed that end."""
+    return study.protectors(cable, "start"), study.protectors(cable, "end")
 
 
 def rated(found: Guard) -> Value:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import product
 from typing import Any
 
 from coordination.rules import (
@@ -18,14 +19,14 @@ from coordination.rules import (
     compare,
     derive,
     fail,
-    note,
     rule,
 )
 from fusewright_us_premises.ampacity import corrected
 from fusewright_us_premises.conductor import installations, wired_in_free_air
 from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.guard import Bare, Guard, guard, starts_engine
+from fusewright_us_premises.guard import Bare, Guard, guards
 from fusewright_us_premises.standard_ratings import next_standard
+from fusewright_us_premises.starters import starter_exemption, starts_engine
 from fusewright_us_premises.terminations import termination_limit
 
 CARD = Card(
@@ -50,25 +51,22 @@ def of(edition: Edition) -> Rule:
     def conductor_protection(cable: Any, study: Any) -> Iterator[Judgement]:
         """The device's rating against ampacity and terminals, each leg in turn.
 
-        An engine's starter battery up to 60 V needs no device (article 480).
+        An engine's starter battery up to 60 V needs no device, if it serves the engine only.
         """
-        found = guard(cable, study)
-        if found is None:
-            return
+        found = guards(cable, study)
         if isinstance(found, Bare):
             yield _bare(found, cable, study, edition)
             return
-        for leg in installations(cable, study):
-            limit = _limit(leg, cable, found, study, edition)
-            yield _judged(found, limit, edition)
+        for each, leg in product(found, installations(cable, study)):
+            limit = _limit(leg, cable, each, study, edition)
+            yield _judged(each, limit, edition)
 
     return conductor_protection
 
 
 def _bare(found: Bare, cable: Any, study: Any, edition: Edition) -> Judgement:
-    if starts_engine(cable, study):
-        source = edition.source(edition.prime_mover, "2014", "2017")
-        return note("starts an engine, battery up to 60 V: no device required", source=source)
+    if starts_engine(cable, study) and (exempt := starter_exemption(cable, study, edition)):
+        return exempt
     source = edition.source("240.4", "2023")
     return capped(fail(f"no device protects it from {', '.join(found.batteries)}"), source)
 

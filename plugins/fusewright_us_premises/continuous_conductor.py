@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import product
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, Unknown, rule, unproven
+from coordination.rules import Card, Judgement, Rule, rule
 from fusewright_us_premises.conductor import installations
 from fusewright_us_premises.continuous import held_against
 from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.guard import Bare, guard, starts_engine
+from fusewright_us_premises.guard import Bare, guards
+from fusewright_us_premises.starters import starts_engine
 from fusewright_us_premises.terminations import termination_limit
 
 CLAUSE = "215.2(A)(1), 690.8(B)(1), 706.30(B)"
@@ -37,14 +39,11 @@ def of(edition: Edition) -> Rule:
         An engine's starter draws for seconds and is left out. A cable without a device is told of
         by conductor-protection.
         """
-        found = guard(cable, study)
-        if found is None or isinstance(found, Bare) or starts_engine(cable, study):
+        found = guards(cable, study)
+        if isinstance(found, Bare) or starts_engine(cable, study):
             return
-        if isinstance(found.current, Unknown):
-            yield unproven(*found.current.missing)
-            return
-        for leg in installations(cable, study):
-            rated = termination_limit(leg, cable, found.current, study, edition)
+        for each, leg in product(found, installations(cable, study)):
+            rated = termination_limit(leg, cable, each.current, study, edition)
             yield held_against(study.load(cable), rated, study, source)
 
     return continuous_conductor

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from coordination.rules import Unknown, Value, derive
+from coordination.rules import Value, derive
 from fusewright_us_premises.stated import rating, written
 
 
@@ -29,34 +29,26 @@ class Bare:
     batteries: tuple[str, ...]
 
 
-def guard(cable: Any, study: Any) -> Guard | Bare | None:
-    """The device in the cable's own circuit, or what feeds its stronger end; None: no source.
+def guards(cable: Any, study: Any) -> tuple[Guard, ...] | Bare:
+    """The device in the cable's own circuit, or what feeds it at each end; empty: no source.
 
     Of several in the same circuit the smallest counts; of devices that feed one end together the
-    sum; of two ends the larger.
+    sum. Two ends feed it one at a time: each is to be judged.
     """
     sides = [study.protectors(cable, end) for end in ("start", "end")]
     fed = [side for side in sides if side.devices or side.exposed or side.limited]
-    if not fed:
-        return None
-    series = study.series_devices(cable)
+    series = study.series_devices(cable) if fed else ()
     if series:
-        return _smallest([device_rating(device, f"I_{n}") for n, device in enumerate(series, 1)])
+        ratings = [device_rating(device, f"I_{n}") for n, device in enumerate(series, 1)]
+        return (_smallest(ratings),)
     bare = tuple(dict.fromkeys(source.name for side in fed for source in side.exposed))
-    return Bare(bare) if bare else _stronger([_end(side) for side in fed])
+    return Bare(bare) if bare else tuple(_end(side) for side in fed)
 
 
 def device_rating(device: Any, symbol: str = "I_n") -> Value:
     """Lasting current [A] a device lets through: its rating; of electronics, where they trip."""
     field = "trip_current" if device.kind == "channel" else "rated_current"
     return rating(device.part, field, f"rating of {device.name}", symbol, "A")
-
-
-def starts_engine(cable: Any, study: Any) -> bool:
-    """Whether the cable's circuit ends at an engine's starter."""
-    circuit = study.system.circuits[cable.circuit]
-    ends = (study.system.equipment.get(point) for point in (circuit.start, circuit.end))
-    return any(each is not None and each.cranking for each in ends)
 
 
 def _end(side: Any) -> Guard:
@@ -77,10 +69,3 @@ def _smallest(ratings: Sequence[Value]) -> Guard:
     formula = f"min({', '.join(f'I_{n}' for n in range(1, len(ratings) + 1))})"
     quantity = "smallest device in its circuit"
     return Guard(derive(lambda *each: min(each), quantity, "I_n", "A", formula, *ratings), True)
-
-
-def _stronger(ends: Sequence[Guard]) -> Guard:
-    unknown = [end for end in ends if isinstance(end.current, Unknown)]
-    if unknown:
-        return unknown[0]
-    return max(ends, key=lambda end: getattr(end.current, "value", 0.0))

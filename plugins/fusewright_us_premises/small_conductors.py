@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import product
 from typing import Any
 
 from coordination.rules import (
@@ -24,7 +25,7 @@ from fusewright_us_premises import tables
 from fusewright_us_premises.ampacity import listed_size
 from fusewright_us_premises.conductor import installations
 from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.guard import Bare, guard
+from fusewright_us_premises.guard import Bare, guards
 from fusewright_us_premises.tables import Limit
 
 CARD = Card(
@@ -51,11 +52,11 @@ def of(edition: Edition) -> Rule:
     @rule(dated(CARD, source), each="cable")
     def small_conductors(cable: Any, study: Any) -> Iterator[Judgement]:
         """The device's rating against the list, for each leg thinner than 8 AWG."""
-        found = guard(cable, study)
-        if found is None or isinstance(found, Bare):
+        found = guards(cable, study)
+        if isinstance(found, Bare):
             return
-        for leg in installations(cable, study):
-            yield from device_by_size(found.current, leg.area, tables.small_conductors(), source)
+        for each, leg in product(found, installations(cable, study)):
+            yield from device_by_size(each.current, leg.area, tables.small_conductors(), source)
 
     return small_conductors
 

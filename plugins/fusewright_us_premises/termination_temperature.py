@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import product
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, Unknown, capped, compare, rule, unproven
+from coordination.rules import Card, Judgement, Rule, capped, compare, rule, unproven
 from fusewright_us_premises.conductor import installations
 from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.guard import Bare, guard, starts_engine
+from fusewright_us_premises.guard import Bare, guards
+from fusewright_us_premises.starters import starts_engine
 from fusewright_us_premises.terminations import termination_limit
 
 CARD = Card(
@@ -35,16 +37,14 @@ def of(edition: Edition) -> Rule:
 
         The column follows from the device's rating; the table is that of raceway and cable.
         """
-        found = guard(cable, study)
-        if found is None or starts_engine(cable, study):
+        found = guards(cable, study)
+        if starts_engine(cable, study):
             return
         if isinstance(found, Bare):
             yield unproven(f"{cable.name}: a device, whose rating decides the column")
-        elif isinstance(found.current, Unknown):
-            yield unproven(*found.current.missing)
-        else:
-            for leg in installations(cable, study):
-                limit = termination_limit(leg, cable, found.current, study, edition)
-                yield capped(compare(study.load(cable), at_most=limit), source)
+            return
+        for each, leg in product(found, installations(cable, study)):
+            limit = termination_limit(leg, cable, each.current, study, edition)
+            yield capped(compare(study.load(cable), at_most=limit), source)
 
     return termination_temperature

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.rules import Derived, Installation, Unknown, Value
+from coordination.rules import Installation, Unknown, Value
 from fusewright_us_premises.ampacity import at_termination
 from fusewright_us_premises.editions import Edition
 from fusewright_us_premises.options import stated
@@ -14,9 +14,11 @@ SMALL_CIRCUIT = 100.0
 
 
 def termination_limit(
-    leg: Installation, cable: Any, circuit_rating: Derived, study: Any, edition: Edition
+    leg: Installation, cable: Any, circuit_rating: Value, study: Any, edition: Edition
 ) -> Value:
     """Ampacity [A] that the coolest terminal at either end of the cable allows."""
+    if isinstance(circuit_rating, Unknown):
+        return circuit_rating
     column = termination_column(cable, circuit_rating.value, study)
     if column is None:
         return Unknown("termination column", (f"{cable.name}: a terminal for 60 °C or more",))

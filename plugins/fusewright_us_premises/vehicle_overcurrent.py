@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import product
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, capped, fail, rule
 from fusewright_us_premises import tables
 from fusewright_us_premises.conductor import installations
 from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.guard import Bare, guard, starts_engine
+from fusewright_us_premises.guard import Bare, guards
 from fusewright_us_premises.scope import in_vehicle
 from fusewright_us_premises.small_conductors import device_by_size
+from fusewright_us_premises.starters import starts_engine
 from fusewright_us_premises.vehicles import not_low_voltage
 
 CLAUSE = "551.10(E)(1)"
@@ -35,8 +37,8 @@ def of(edition: Edition) -> Rule:
     @rule(dated(CARD, source), each="cable")
     def vehicle_overcurrent(cable: Any, study: Any) -> Iterator[Judgement]:
         """The device's rating against the table, for each leg thinner than 8 AWG."""
-        found = guard(cable, study)
-        if not in_vehicle(study) or found is None:
+        found = guards(cable, study)
+        if not in_vehicle(study) or not found:
             return
         if (outside := not_low_voltage(cable.start, study, source)) is not None:
             yield outside
@@ -45,8 +47,8 @@ def of(edition: Edition) -> Rule:
             if not starts_engine(cable, study):
                 yield capped(fail(f"no device protects it from {', '.join(found.batteries)}"))
             return
-        for leg in installations(cable, study):
+        for each, leg in product(found, installations(cable, study)):
             rows = tables.vehicle_overcurrent()
-            yield from device_by_size(found.current, leg.area, rows, source)
+            yield from device_by_size(each.current, leg.area, rows, source)
 
     return vehicle_overcurrent
