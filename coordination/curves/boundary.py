@@ -15,21 +15,26 @@ Below its first point a slowest side promises nothing.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
-from math import exp, log
-from typing import Literal
+from itertools import pairwise, starmap
+from math import log
+from typing import Literal, NamedTuple
+
+from catalogue.frozen import dataclass, field
 
 #: Longest time [s] taken as adiabatic, in which no heat escapes from what melts: IEC 60269-1
 #: tabulates pre-arcing I²t at 10 ms (from memory).
 ADIABATIC_TIME = 0.01
 
 Point = tuple[float, float]
-Basis = Literal["point", "line", "gate", "physics", "not bounded"]
+Basis = Literal["point", "line", "gate", "physics", "rating", "not bounded"]
 
 
-@dataclass(frozen=True, slots=True)
-class Bound:
-    """A time [s] at a current [A], and what it rests on; None: not bounded."""
+class Bound(NamedTuple):
+    """A time [s] at a current [A], and what it rests on; None: not bounded.
+
+    basis -- "point" and "line" are the part's own data; "gate" only says that more current never
+             takes longer; "physics" is constant I²t; "rating" a current carried for good
+    """
 
     time: float | None
     basis: Basis
@@ -39,6 +44,7 @@ class Bound:
 class Boundary:
     """The fastest opening (`fastest`) or the slowest clearing of one device.
 
+    points -- by strictly rising current
     gates -- the points are a standard's gates, not a drawn curve
     melts -- what opens melts; False: it is released by a mechanism
     """
@@ -47,6 +53,12 @@ class Boundary:
     fastest: bool
     gates: bool = False
     melts: bool = True
+    currents: tuple[float, ...] = field(init=False, repr=False, compare=False)
+    slopes: tuple[float, ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "currents", tuple(current for current, _ in self.points))
+        object.__setattr__(self, "slopes", tuple(starmap(_slope, pairwise(self.points))))
 
     def at(self, current: float) -> Bound:
         """The time promised at a current [A]: "no sooner than" or "no later than" [s]."""
@@ -54,13 +66,16 @@ class Boundary:
         if not points:
             return Bound(None, "not bounded")
         if current < points[0][0]:
-            return Bound(points[0][1], "physics") if self.fastest else Bound(None, "not bounded")
-        upper = bisect_right(points, current, key=lambda point: point[0])
+            return Bound(points[0][1], "gate") if self.fastest else Bound(None, "not bounded")
+        upper = bisect_right(self.currents, current)
         if points[upper - 1][0] == current:
             return Bound(points[upper - 1][1], "point")
         if upper == len(points):
             return self._past(points[-1], current)
-        return self._between(points[upper - 1], points[upper], current)
+        if self.gates:
+            return self._between(points[upper - 1], points[upper], current)
+        start, time = points[upper - 1]
+        return Bound(time * (current / start) ** self.slopes[upper - 1], "line")
 
     def _past(self, last: Point, current: float) -> Bound:
         """Past the last point, towards larger currents."""
@@ -69,8 +84,7 @@ class Boundary:
         return Bound(None, "not bounded") if self.fastest else Bound(last[1], "gate")
 
     def _between(self, left: Point, right: Point, current: float) -> Bound:
-        if not self.gates:
-            return Bound(on_log_line(left, right, current), "line")
+        """Between two gates."""
         if self.fastest:
             energy = constant_energy_time(*right, current) if self.melts else right[1]
             return Bound(min(left[1], energy), "gate")
@@ -82,8 +96,6 @@ def constant_energy_time(point_current: float, point_time: float, current: float
     return point_time * (point_current / current) ** 2
 
 
-def on_log_line(left: Point, right: Point, current: float) -> float:
-    """The time [s] on the straight log-log line between two points."""
-    (current_1, time_1), (current_2, time_2) = left, right
-    share = log(current / current_1) / log(current_2 / current_1)
-    return exp(log(time_1) + share * log(time_2 / time_1))
+def _slope(left: Point, right: Point) -> float:
+    """Slope in log-log between two points."""
+    return log(right[1] / left[1]) / log(right[0] / left[0])

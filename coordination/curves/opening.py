@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
 from itertools import pairwise
-from math import exp, log
+from math import exp, inf, log
 
+from catalogue.frozen import dataclass, field
 from coordination.curves.boundary import (
     ADIABATIC_TIME,
     Bound,
@@ -22,6 +23,7 @@ class Opening:
     name                     -- the device, for reasoning
     fastest, slowest         -- boundaries of its band
     melting_i2t, clearing_i2t -- stated energies [A²s], or None
+    carries                  -- current [A] it carries for good in its place, or None
     """
 
     name: str
@@ -29,6 +31,16 @@ class Opening:
     slowest: Boundary
     melting_i2t: float | None = None
     clearing_i2t: float | None = None
+    carries: float | None = None
+    kept: dict[str, tuple[float, ...]] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+
+    def stays_closed(self, current: float) -> Bound:
+        """As `no_sooner_than`, and for ever [s] at a current it carries for good."""
+        if self.carries is not None and current <= self.carries:
+            return Bound(inf, "rating")
+        return self.no_sooner_than(current)
 
     def no_sooner_than(self, current: float) -> Bound:
         """The earliest it can open [s]; None where nothing forbids opening at once."""
@@ -56,7 +68,31 @@ class Opening:
 
     def corners(self) -> tuple[float, ...]:
         """Currents [A] at which the promised times change slope or jump."""
-        return tuple(sorted({*self._fast_corners(), *self._slow_corners()}))
+        return (*self.fast_corners(), *self.slow_corners())
+
+    def fast_corners(self) -> tuple[float, ...]:
+        """Those of its earliest opening, by rising current."""
+        return self._once("fast corners", self._fast_corners)
+
+    def slow_corners(self) -> tuple[float, ...]:
+        """Those of its latest clearing, by rising current."""
+        return self._once("slow corners", self._slow_corners)
+
+    def fast_jumps(self) -> tuple[float, ...]:
+        """Where its earliest opening jumps, so that both sides must be looked at [A]."""
+        carries = () if self.carries is None else (self.carries,)
+        return self._once("fast jumps", lambda: {*_jumps(self.fastest), *carries})
+
+    def slow_jumps(self) -> tuple[float, ...]:
+        """Where its latest clearing jumps [A]."""
+        energy = self.clearing_i2t
+        starts = () if energy is None else ((energy / ADIABATIC_TIME) ** 0.5,)
+        return self._once("slow jumps", lambda: {*_jumps(self.slowest), *starts})
+
+    def _once(self, what: str, find: Callable[[], set[float]]) -> tuple[float, ...]:
+        if what not in self.kept:
+            self.kept[what] = tuple(sorted(find()))
+        return self.kept[what]
 
     def _fast_corners(self) -> set[float]:
         found = {point[0] for point in self.fastest.points}
@@ -70,6 +106,13 @@ class Opening:
             found |= _crossings(self.slowest, self.clearing_i2t)
             found.add((self.clearing_i2t / ADIABATIC_TIME) ** 0.5)
         return found
+
+
+def _jumps(side: Boundary) -> tuple[float, ...]:
+    """Every point of gates and mechanisms; of a drawn melting curve its two ends."""
+    if side.gates or not side.melts or len(side.currents) < 2:
+        return side.currents
+    return side.currents[0], side.currents[-1]
 
 
 def _crossings(boundary: Boundary, energy: float) -> set[float]:

@@ -8,7 +8,7 @@ times is least at one of the ends all the same.
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from catalogue.frozen import dataclass
 from coordination.curves.boundary import ADIABATIC_TIME, Bound, Boundary
@@ -127,11 +127,10 @@ def _currents(
         current = (corner - other) / share
         if low < current < high:
             found.add(current)
-    for jump in (*down.jumps(), *((each - other) / share for each in up.jumps())):
-        if low <= jump * (1 + BESIDE) and jump * (1 - BESIDE) <= high:
-            for beside in (jump * (1 - BESIDE), jump, jump * (1 + BESIDE)):
-                if low <= beside <= high:
-                    found.add(beside)
+    for jump in (*down.slow_jumps(), *((each - other) / share for each in up.fast_jumps())):
+        below, above = jump * (1 - BESIDE), jump * (1 + BESIDE)
+        if above >= low and below <= high:
+            found.update(each for each in (below, jump, above) if low <= each <= high)
     return sorted(found)
 
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from catalogue.frozen import dataclass
 from catalogue.parts import Breaker, Fuse
-from coordination.curves import Bound, Opening, opening_from
+from coordination.curves import Bound, Boundary, Opening, opening_from
 from coordination.errors import OutOfRange
 from coordination.model import Element
 from coordination.physics.rise import time_to_heat
@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 RISE = Source("definition", "∫ i² dt of the rising current reaches the I²t of the steady one")
 ENERGY = Source("definition", "I²t until it has cleared")
+#: Air temperature [°C] up to which a rating without derating figures is taken as it stands.
+TEST_AMBIENT = 20.0
 #: Time constants after which a rising current has reached `RISEN` of its final value, and stays.
 RISEN_TIME, RISEN = 3.0, 0.95
 
@@ -46,7 +48,9 @@ def opening_of(study: Study, element: Element) -> Opening | Unknown:
     """What the device in its place promises about opening.
 
     Its clearing I²t counts only where the part states an interrupt rating at the system's highest
-    voltage: figures of standards are for AC, and arcs at more voltage let more through.
+    voltage: figures of standards are for AC, and arcs at more voltage let more through. In a hot
+    place it carries less and opens earlier: its rating and the currents of its fastest boundary
+    are multiplied by the derating factor. Its slowest boundary stays: heat only helps to clear.
     """
     part = element.part
     if not isinstance(part, Fuse | Breaker):
@@ -56,7 +60,38 @@ def opening_of(study: Study, element: Element) -> Opening | Unknown:
     found = opening_from(part, element.name, let_through=covered)
     if isinstance(found, Unknown):
         return Unknown(f"opening of {element.name}", found.missing)
-    return found
+    factor = derating(part, study.ambient(element).value)
+    carries = None if factor is None else part.rated_current and part.rated_current * factor
+    return Opening(
+        found.name, _warmed(found.fastest, factor), found.slowest, found.melting_i2t,
+        found.clearing_i2t, carries,
+    )  # fmt: skip
+
+
+def derating(part: Fuse | Breaker, ambient: float) -> float | None:
+    """Share of the rating that is left [1] in air of a temperature [°C]; None: not stated.
+
+    Of two listed temperatures the lower factor, never one between; without rows the rating holds
+    up to 20 °C (test conditions of UL 248-1 and IEC 60269-1, from memory).
+    """
+    if not part.derating:
+        return 1.0 if ambient <= TEST_AMBIENT else None
+    rows = sorted(part.derating)
+    warmer = [share for degrees, share in rows if degrees >= ambient]
+    colder = [share for degrees, share in rows if degrees <= ambient]
+    if not warmer:
+        return None
+    if any(degrees == ambient for degrees, _ in rows):
+        return min(share for degrees, share in rows if degrees == ambient)
+    return min(warmer[0], *colder[-1:])
+
+
+def _warmed(side: Boundary, factor: float | None) -> Boundary:
+    """A fastest boundary in a hot place; never later than the part's."""
+    if factor is None or factor >= 1.0:
+        return side
+    points = tuple((current * factor, time) for current, time in side.points)
+    return Boundary(points, side.fastest, side.gates, side.melts)
 
 
 def _covered(study: Study, element: Element, part: Fuse | Breaker) -> bool:
@@ -77,6 +112,7 @@ def bound_source(element: Element, bound: Bound, side: str) -> Source:
         "line": f"{part}: between two points of the {side} boundary, log-log",
         "gate": f"{part}: {side} boundary's points, between or past which time never rises",
         "physics": f"{part}: constant I²t (adiabatic melting), physics",
+        "rating": f"{part}: rated current in its place, carried for good",
         "not bounded": part,
     }
     return Source("part data", words[bound.basis])

@@ -46,7 +46,7 @@ def test_below_the_last_slow_point_nothing_is_promised() -> None:
 
 
 def test_below_its_first_point_the_fastest_is_at_least_as_slow() -> None:
-    assert Boundary(FASTEST, fastest=True, gates=True).at(5.0) == Bound(0.15, "physics")
+    assert Boundary(FASTEST, fastest=True, gates=True).at(5.0) == Bound(0.15, "gate")
 
 
 def test_no_points_promise_nothing() -> None:
