@@ -13,6 +13,7 @@ from fusewright_iec_low_voltage import (
     conventional_current,
     device_carries_load,
     device_fits_cable,
+    device_position,
     disconnection_time,
 )
 from fusewright_iec_low_voltage.options import OPTIONS
@@ -48,6 +49,7 @@ RULES: tuple[Rule, ...] = (
     conventional_current.conventional_current,
     device_carries_load.device_carries_load,
     device_fits_cable.device_fits_cable,
+    device_position.device_position,
     disconnection_time.disconnection_time,
 )
 

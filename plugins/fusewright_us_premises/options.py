@@ -36,6 +36,11 @@ OPTIONS = (
         meaning="yes: some load lasts three hours or longer",
     ),
     Option(
+        name="devices_at_batteries",
+        shape="flag",
+        meaning="yes: every battery's device is as near to its terminals as practicable",
+    ),
+    Option(
         name="label_current",
         shape="quantity",
         dimension="current",

@@ -9,9 +9,6 @@ from coordination.rules import (
     Card,
     Judgement,
     Rule,
-    Source,
-    Unknown,
-    Value,
     capped,
     compare,
     given,
@@ -19,8 +16,8 @@ from coordination.rules import (
 )
 from fusewright_us_premises.editions import Y2023, Edition, dated
 from fusewright_us_premises.scope import in_vehicle
+from fusewright_us_premises.supply_run import supply_runs
 from fusewright_us_premises.vehicles import not_low_voltage
-from fusewright_us_premises.walk import batteries, reach
 
 CLAUSE = "551.10(E)(4)"
 #: 18 in [m]; the code prints 450 mm beside it and holds either for compliance.
@@ -47,7 +44,7 @@ def of(edition: Edition) -> Rule:
         """Conductor between each battery that reaches the device bare, and the device."""
         if not in_vehicle(study):
             return
-        runs = [run for end in ("start", "end") for run in _runs(device, end, study)]
+        runs = list(supply_runs(device, study))
         if runs and (outside := not_low_voltage(device.start, study, source)) is not None:
             yield outside
             return
@@ -56,24 +53,3 @@ def of(edition: Edition) -> Rule:
             yield capped(compare(run, at_most=limit))
 
     return vehicle_device_distance
-
-
-def _runs(device: Any, end: str, study: Any) -> Iterator[Value]:
-    """Conductor length [m] from each battery that reaches this end with no device between."""
-    point = device.start if end == "start" else device.end
-    lengths = reach(point, study, lambda each: each is not device and each.kind not in _DEVICES)
-    for battery in batteries(lengths, study):
-        drawn = lengths[battery.name]
-        stated = device.distance
-        words = f"conductor from {battery.name} to {device.name}"
-        if stated is not None and stated >= drawn:
-            text = device.written.get("distance", "")
-            source = Source("system file", f"{device.name}: distance")
-            yield given(words, "l", stated, "m", source, text)
-        elif drawn:
-            yield given(words, "l", drawn, "m", Source("system file", "lengths of the cables"))
-        else:
-            yield Unknown(words, (f"{device.name}: distance from {battery.name}",))
-
-
-_DEVICES = ("fuse", "breaker")
