@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, Literal, NamedTuple
 
-from catalogue.frozen import dataclass
+from catalogue.frozen import dataclass, field
 from coordination.model import System, Waiver
-from coordination.rules.card import Card, Severity
+from coordination.rules.card import Card, Scope, Severity
 from coordination.rules.judgement import Relation
 from coordination.rules.pack import Pack
 from coordination.rules.problem import RunProblem
+from coordination.rules.words import Section
 from coordination.trace import Source, Value
 
 FindingVerdict = Literal["pass", "fail", "unproven", "note", "waived"]
@@ -63,6 +64,8 @@ class Findings:
     packs    -- those that ran; one that could not is among `problems`
     findings -- by subject, then rule name
     studies  -- condition name to its study, for the tables of the report
+    scopes   -- pack to whether it speaks of the system; of those that were asked anything
+    sections -- (pack, section) that packs add to the report, in the order of the packs
     """
 
     system: System
@@ -72,6 +75,8 @@ class Findings:
     problems: tuple[RunProblem, ...]
     findings: tuple[Finding, ...]
     studies: Mapping[str, Any]
+    scopes: Mapping[str, Scope] = field(default_factory=dict)
+    sections: tuple[tuple[str, Section], ...] = ()
 
     @property
     def file(self) -> str:

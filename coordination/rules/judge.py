@@ -1,4 +1,4 @@
-"""Asks every rule about every subject in every condition and keeps the worst answer of each.
+"""Asks every pack's rules and keeps the worst answer of each about each subject.
 
 A rule that crashes proves nothing: its subject is unproven and the run says so. Wording is the
 report's.
@@ -6,212 +6,115 @@ report's.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from typing import Any, Protocol
+from collections.abc import Collection, Mapping
 
-from coordination.model import System
+from coordination.rules.asking import Asker, Crash, Studied, crash_problem
+from coordination.rules.calls import LIMIT, Calls, guarded
 from coordination.rules.card import Scope
 from coordination.rules.finding import VERDICTS, Finding, Findings
 from coordination.rules.inspection import SCOPE
-from coordination.rules.judgement import ROUNDING, Judgement, unproven
-from coordination.rules.memory import capped_by_card
 from coordination.rules.pack import Pack, Packs
 from coordination.rules.problem import RunProblem
 from coordination.rules.rule import Rule
 from coordination.rules.scope import scope_finding, scope_of
+from coordination.rules.sections import with_sections
 from coordination.rules.waive import waive
-from coordination.rules.worst import Asked, worst
-from coordination.trace import Unknown
+
+__all__ = ["Studied", "judge"]
 
 
-class Studied(Protocol):
-    """What `judge` itself needs of a study; rules ask it for much more."""
-
-    @property
-    def system(self) -> System: ...
-    @property
-    def problems(self) -> tuple[str, ...]: ...
-    def subjects(self, kind: str) -> tuple[Any, ...]: ...
-
-
-def judge(studies: Mapping[str, Studied], packs: Packs, *, only: Collection[str] = ()) -> Findings:
+def judge(
+    studies: Mapping[str, Studied],
+    packs: Packs,
+    *,
+    only: Collection[str] = (),
+    limit: float = LIMIT,
+) -> Findings:
     """Every finding of the packs' rules over the studies of one system.
 
     studies -- condition name to its study; where two conditions are equally bad the first is named
     only    -- rules to ask, "pack/rule" or "rule"; empty: all
+    limit   -- how long [s] one rule may take over one subject
     Raises ValueError without a study.
     """
     if not studies:
         raise ValueError("nothing was studied")
-    system = next(iter(studies.values())).system
-    problems = [*packs.problems, *_network_problems(studies), *_unknown_rules(packs, only)]
-    findings: list[Finding] = []
-    silent: list[Finding] = []
-    for pack in packs.packs:
-        asked = [rule for rule in pack.rules if _wanted(pack, rule, only)]
-        if not asked:
-            continue
-        outside = _outside(pack, studies, problems)
-        if outside is not None:
-            silent.append(outside)
-            continue
-        for rule in asked:
-            findings.extend(_ask_rule(pack, rule, studies, problems))
-    judged = bool(findings)
-    findings, remarks = waive(findings, system.waivers, filtered=bool(only))
-    ordered = sorted((*findings, *silent), key=lambda finding: (finding.subject, finding.rule))
-    problems += remarks
-    return _sum_up(studies, packs, tuple(problems), tuple(ordered), judged=judged)
+    with guarded(limit) as calls:
+        run = _Run(studies, calls)
+        for pack in packs.packs:
+            run.ask(pack, [rule for rule in pack.rules if _wanted(pack, rule, only)])
+        findings = _sum_up(run, packs, only)
+        return with_sections(findings, run.scopes, calls)
 
 
 def _wanted(pack: Pack, rule: Rule, only: Collection[str]) -> bool:
     return not only or pack.full_name(rule) in only or rule.card.name in only
 
 
-def _outside(
-    pack: Pack, studies: Mapping[str, Studied], problems: list[RunProblem]
-) -> Finding | None:
-    """What stands in place of a pack's findings if it does not speak of the system."""
-    condition, study = next(iter(studies.items()))
-    try:
-        scope = scope_of(pack, studies)
-    except Exception as error:
-        name = f"{pack.card.name}/{SCOPE}"
-        problems.append(_crash_problem(name, [(study.system.name, error)]))
-        scope = Scope(None, "its scope test crashed", (f"{type(error).__name__}: {error}",))
-    return None if scope.applies else scope_finding(pack, scope, study.system, condition)
+class _Run:
+    """What comes together while the packs are asked one after another.
+
+    judged -- findings of rules; silent -- what stands in place of a pack outside its scope
+    scopes -- pack to its answer; problems -- rules that crashed
+    """
+
+    def __init__(self, studies: Mapping[str, Studied], calls: Calls) -> None:
+        self.studies = studies
+        self.judged: list[Finding] = []
+        self.silent: list[Finding] = []
+        self.scopes: dict[str, Scope] = {}
+        self.problems: list[RunProblem] = []
+        self._calls = calls
+        self._asker = Asker(calls)
+
+    def ask(self, pack: Pack, rules: list[Rule]) -> None:
+        if not rules:
+            return
+        scope = self.scopes[pack.card.name] = self._scope(pack)
+        if not scope.applies:
+            condition, study = next(iter(self.studies.items()))
+            self.silent.append(scope_finding(pack, scope, study.system, condition))
+            return
+        for rule in rules:
+            self.judged.extend(self._asker.findings(pack, rule, self.studies))
+            if crashes := self._asker.crashes:
+                self.problems.append(crash_problem(pack, pack.full_name(rule), crashes))
+
+    def _scope(self, pack: Pack) -> Scope:
+        try:
+            return self._calls(scope_of, pack, self.studies)
+        except Exception as error:
+            crash = Crash(next(iter(self.studies.values())).system.name, error)
+            self.problems.append(crash_problem(pack, f"{pack.card.name}/{SCOPE}", [crash]))
+            return Scope(None, "its scope test crashed", (f"rule crashed: {error}",))
 
 
-def _sum_up(
-    studies: Mapping[str, Studied],
-    packs: Packs,
-    problems: tuple[RunProblem, ...],
-    findings: tuple[Finding, ...],
-    *,
-    judged: bool,
-) -> Findings:
-    """The answer; where no rule gave a finding (`judged`), nothing was shown."""
+def _sum_up(run: _Run, packs: Packs, only: Collection[str]) -> Findings:
+    system = next(iter(run.studies.values())).system
+    judged, remarks = waive(run.judged, system.waivers, filtered=bool(only))
+    findings = sorted((*judged, *run.silent), key=lambda finding: (finding.subject, finding.rule))
+    problems = (
+        *packs.problems,
+        *_network_problems(run.studies),
+        *_unknown_rules(packs, only),
+        *sorted(run.problems, key=lambda problem: problem.about),
+        *remarks,
+    )
     counts: dict[str, int] = dict.fromkeys(VERDICTS, 0)
     for finding in findings:
         counts[finding.verdict] += 1
+    # Where no rule gave a finding, nothing was shown.
     incomplete = not judged or any(problem.incomplete for problem in problems)
     proven = not counts["unproven"] and not incomplete
     return Findings(
-        system=next(iter(studies.values())).system,
+        system=system,
         verdict="fail" if counts["fail"] else "pass" if proven else "unproven",
         counts=counts,
         packs=packs.packs,
         problems=problems,
-        findings=findings,
-        studies=studies,
-    )
-
-
-def _ask_rule(
-    pack: Pack, rule: Rule, studies: Mapping[str, Studied], problems: list[RunProblem]
-) -> Iterable[Finding]:
-    asked: dict[str, list[Asked]] = {}
-    subjects: dict[str, tuple[str, Any]] = {}
-    crashes: list[tuple[str, Exception]] = []
-    for condition, study in studies.items():
-        for kind, subject in _subjects(rule, condition, study, crashes):
-            answers, crash = _ask(rule, subject, study)
-            if crash is not None:
-                crashes.append((f"{subject.name} in condition {condition}", crash))
-            if answers:
-                subjects.setdefault(subject.name, (kind, subject))
-                met = asked.setdefault(subject.name, [])
-                met.extend([Asked(condition, answer) for answer in answers])
-    if crashes:
-        problems.append(_crash_problem(pack.full_name(rule), crashes))
-    severity = rule.card.severity
-    return [
-        _finding(pack, rule, *subjects[subject], worst(answers, severity))
-        for subject, answers in asked.items()
-    ]
-
-
-def _subjects(
-    rule: Rule, condition: str, study: Studied, crashes: list[tuple[str, Exception]]
-) -> Iterator[tuple[str, Any]]:
-    seen: set[str] = set()
-    for each in rule.each:
-        try:
-            found = study.subjects(each)
-        except Exception as error:
-            crashes.append((f"every {each} in condition {condition}", error))
-            continue
-        for subject in found:
-            if subject.name not in seen:
-                seen.add(subject.name)
-                yield getattr(subject, "kind", each), subject
-
-
-def _ask(rule: Rule, subject: Any, study: Studied) -> tuple[Sequence[Judgement], Exception | None]:
-    """The rule's answers about a subject; a crash is one unproven answer."""
-    try:
-        answer = rule.judge(subject, study)
-        if answer is None:
-            return (), None
-        if isinstance(answer, Judgement):
-            return (capped_by_card(_believed(answer), rule.card),), None
-        return [capped_by_card(_believed(each), rule.card) for each in answer], None
-    except Exception as error:
-        return (unproven(f"rule crashed: {type(error).__name__}: {error}"),), error
-
-
-def _believed(answer: Judgement) -> Judgement:
-    """The answer, unless it is none or a pass that its own figures do not bear out."""
-    if not isinstance(answer, Judgement):
-        raise TypeError(f"a rule answers with Judgements, not {answer!r:.60}")
-    if answer.verdict == "pass":
-        if (
-            answer.missing
-            or isinstance(answer.found, Unknown)
-            or isinstance(answer.required, Unknown)
-        ):
-            raise ValueError("a pass with something unknown")
-        if answer.margin is not None and answer.margin < 1 - 2 * ROUNDING:
-            raise ValueError(f"a pass with margin {answer.margin}")
-    elif answer.verdict not in ("fail", "unproven", "note"):
-        raise ValueError(f"no verdict {answer.verdict!r}")
-    return answer
-
-
-def _finding(pack: Pack, rule: Rule, kind: str, subject: Any, asked: Asked) -> Finding:
-    answer = asked.answer
-    part = getattr(subject, "part", None)
-    return Finding(
-        rule=pack.full_name(rule),
-        card=rule.card,
-        subject=subject.name,
-        kind=kind,
-        line=subject.line,
-        condition=asked.condition,
-        verdict=answer.verdict,
-        severity=answer.severity or rule.card.severity,
-        source=answer.source or rule.card.source,
-        found=answer.found,
-        relation=answer.relation,
-        required=answer.required,
-        margin=answer.margin,
-        missing=answer.missing,
-        reason=answer.reason,
-        part=None if part is None else part.id,
-    )
-
-
-def _crash_problem(rule: str, crashes: Sequence[tuple[str, Exception]]) -> RunProblem:
-    """One problem for all crashes of a rule, with the first of them."""
-    import traceback
-
-    subject, error = crashes[0]
-    more = f", and {len(crashes) - 1} times more" if len(crashes) > 1 else ""
-    return RunProblem(
-        kind="rule",
-        about=rule,
-        what=f"rule {rule} crashed on {subject}: {type(error).__name__}: {error}{more}",
-        trace="".join(traceback.format_exception(error)),
+        findings=tuple(findings),
+        studies=run.studies,
+        scopes=run.scopes,
     )
 
 
