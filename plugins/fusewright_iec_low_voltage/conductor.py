@@ -48,6 +48,6 @@ def against_ampacity(
 
 
 def _method(study: Any) -> str | None:
-    """The reference method by option, else by the study's own basis; None: not stated."""
+    """The reference method by option, else by the basis the file names; None: not stated."""
     method = stated(study, "method")
-    return method or method_of(getattr(study.basis, "name", ""))
+    return method or method_of(study.system.ampacity_basis or "")

@@ -9,7 +9,6 @@ from coordination.rules import (
     Card,
     Derived,
     Judgement,
-    Value,
     capped,
     compare,
     fail,
@@ -19,8 +18,7 @@ from coordination.rules import (
     unproven,
 )
 from fusewright_iec_low_voltage.parts_of_standard import overcurrent
-from fusewright_iec_low_voltage.supply_run import supply_runs
-from fusewright_iec_low_voltage.walk import reach
+from fusewright_iec_low_voltage.supply_run import Run, supply_runs
 
 #: Longest conductor [m] ahead of its device.
 LONGEST = 3.0
@@ -43,42 +41,19 @@ def device_position(device: Any, study: Any) -> Iterator[Judgement]:
     """The run ahead of each device that a battery reaches bare: its length, then its sheath."""
     limit = given("longest run ahead of a device", "l_max", LONGEST, "m", CARD.source, "3 m")
     for run in supply_runs(device, study):
-        if isinstance(run, Derived) and run.value == 0.0:
+        if isinstance(run.length, Derived) and run.length.value == 0.0:
             yield passed("at the battery's terminal")
             continue
-        yield capped(compare(run, at_most=limit))
-        if isinstance(run, Derived):
-            yield _laid(run, device, study)
+        yield capped(compare(run.length, at_most=limit))
+        if isinstance(run.length, Derived):
+            yield _laid(run, device)
 
 
-def _laid(run: Value, device: Any, study: Any) -> Judgement:
-    """Whether all that is drawn ahead of the device, and the device's own run, is sheathed."""
-    cables = _ahead(device, study) or (device,)
-    bare = [each.name for each in cables if each.sheathed is False]
+def _laid(run: Run, device: Any) -> Judgement:
+    """Whether every cable drawn on the way, or else the device's own run, is sheathed."""
+    on_the_way = run.cables or (device,)
+    bare = [each.name for each in on_the_way if each.sheathed is False]
     if bare:
-        return capped(fail(f"not sheathed: {', '.join(bare)}", found=run))
-    unknown = [f"{each.name}: sheathed" for each in cables if each.sheathed is None]
+        return capped(fail(f"not sheathed: {', '.join(bare)}", found=run.length))
+    unknown = [f"{each.name}: sheathed" for each in on_the_way if each.sheathed is None]
     return unproven(*unknown) if unknown else passed("sheathed all the way")
-
-
-def _ahead(device: Any, study: Any) -> tuple[Any, ...]:
-    """Cables between the device and the batteries that reach it bare."""
-    ends = (device.start, device.end)
-    met = [reach(end, study, lambda each: each is not device and _carries(each)) for end in ends]
-    zones = [zone for zone in met if any(_battery(point, study) for point in zone)]
-    return tuple(
-        element
-        for element in study.system.elements()
-        if element.kind == "cable"
-        and study.closed(element)
-        and any(element.start in zone and element.end in zone for zone in zones)
-    )
-
-
-def _carries(element: Any) -> bool:
-    return bool(element.kind not in ("fuse", "breaker"))
-
-
-def _battery(point: str, study: Any) -> bool:
-    source = study.system.sources.get(point)
-    return source is not None and source.part is not None and point not in study.condition.without

@@ -33,7 +33,7 @@ def installations(cable: Any, study: Any) -> Iterator[Installation]:
 
 
 def wired_in_free_air(cable: Any, study: Any) -> bool:
-    """Whether the table for free air applies: stated by option or by the basis of the study.
+    """Whether the table for free air applies: stated by option or by the basis the file names.
 
     Nothing stated: the table for raceway and cable, whose figures are nowhere larger.
     """
@@ -42,5 +42,4 @@ def wired_in_free_air(cable: Any, study: Any) -> bool:
     wiring = stated(study, "wiring")
     if wiring is not None:
         return bool(wiring == "free-air")
-    basis = getattr(study.basis, "name", "")
-    return bool(basis == FREE_AIR)
+    return bool(study.system.ampacity_basis == FREE_AIR)

@@ -233,7 +233,7 @@ def test_conventional_currents() -> None:
     assert found[("breaker IEC 60898", 0.0, 125.0)] == 1.45
     assert found[("breaker IEC 60947-2", 0.0, 6300.0)] == 1.3
     assert {row.family for row in tables.conventional() if row.factor == 1.35} == {
-        "breaker UL 489", "blade", "class-t", "class-j", "class-rk1", "class-rk5",
+        "breaker UL 489", "strip", "blade", "class-t", "class-j", "class-rk1", "class-rk5",
     }  # fmt: skip
 
 
