@@ -6,11 +6,8 @@ secondary copies; Table 43A of part 4-43 partly, conventional currents mostly fr
 
 from __future__ import annotations
 
-import csv
 from dataclasses import replace
-from pathlib import Path
 
-import fusewright_iec_low_voltage
 import pytest
 from fusewright_iec_low_voltage import tables
 from fusewright_iec_low_voltage.ampacity import LOWEST, METHODS, ampacity
@@ -235,14 +232,3 @@ def test_conventional_currents() -> None:
     assert {row.family for row in tables.conventional() if row.factor == 1.35} == {
         "breaker UL 489", "strip", "blade", "class-t", "class-j", "class-rk1", "class-rk5",
     }  # fmt: skip
-
-
-def test_every_row_has_its_source_and_says_whether_it_was_read() -> None:
-    folder = Path(fusewright_iec_low_voltage.__path__[0]) / "tables"
-    files = sorted(folder.glob("*.csv"))
-    assert len(files) == 5
-    for file in files:
-        with file.open(encoding="utf-8", newline="") as stream:
-            for row in csv.DictReader(stream):
-                assert row["source"], file.name
-                assert row["read"] in ("yes", "no"), file.name
