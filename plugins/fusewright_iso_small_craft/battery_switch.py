@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, fail, note, passed, unproven
-from coordination.rules.memory import capped
+from coordination.rules import Card, Judgement, Rule, capped, fail, note, passed, unproven
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.scope import iso_rule

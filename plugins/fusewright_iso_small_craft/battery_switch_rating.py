@@ -4,8 +4,17 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, Unknown, Value, compare, note, unproven
-from coordination.rules.memory import capped
+from coordination.rules import (
+    Card,
+    Judgement,
+    Rule,
+    Unknown,
+    Value,
+    capped,
+    compare,
+    note,
+    unproven,
+)
 from fusewright_iso_small_craft.device_bound import smallest
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
 from fusewright_iso_small_craft.scope import iso_rule

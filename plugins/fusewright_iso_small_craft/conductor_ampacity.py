@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, compare
-from coordination.rules.memory import capped
+from coordination.rules import Card, Judgement, Rule, capped, compare
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
 from fusewright_iso_small_craft.scope import iso_rule
 from fusewright_iso_small_craft.table_a1 import capacities

@@ -14,12 +14,12 @@ from coordination.rules import (
     Source,
     Unknown,
     Value,
+    capped,
     compare,
     given,
     note,
     unproven,
 )
-from coordination.rules.memory import capped
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.scope import iso_rule

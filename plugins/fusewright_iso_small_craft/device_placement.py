@@ -11,6 +11,7 @@ from coordination.rules import (
     Judgement,
     Rule,
     Unknown,
+    capped,
     compare,
     fail,
     given,
@@ -18,7 +19,6 @@ from coordination.rules import (
     passed,
     unproven,
 )
-from coordination.rules.memory import capped
 from fusewright_iso_small_craft.battery_runs import Run, runs
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
 from fusewright_iso_small_craft.options import asked, stated

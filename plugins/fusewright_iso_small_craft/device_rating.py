@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, compare, note
-from coordination.rules.memory import capped
+from coordination.rules import Card, Judgement, Rule, capped, compare, note
 from fusewright_iso_small_craft.device_bound import device_bound
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
 from fusewright_iso_small_craft.scope import iso_rule

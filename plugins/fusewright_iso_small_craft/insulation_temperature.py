@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.rules import Card, Judgement, Rule, compare, given
-from coordination.rules.memory import capped
+from coordination.rules import Card, Judgement, Rule, capped, compare, given
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
 from fusewright_iso_small_craft.scope import iso_rule
 

@@ -62,7 +62,7 @@ def _parts(equipment: Any, study: Any) -> Iterator[Value]:
 
 def _of_leg(cable: Any, leg: Any, current: Value) -> Value:
     runs = given("equal cables in parallel", "n", leg.runs, "", _FILE)
-    constant = given("constant of the formula", "k", CONSTANT, "Ω·m", ANNEX_C, "0.0164 Ω·mm²/m")
+    constant = derive(lambda: CONSTANT, "constant of the formula", "k", "Ω·m", "0.0164 Ω·mm²/m")
     return derive(
         lambda _k, i, length, n, s: iso_drop(i, length, n * s),
         f"{leg.name} leg of {cable.name} by the standard's formula",

@@ -17,13 +17,13 @@ from coordination.rules import (
     Source,
     Unknown,
     Value,
+    capped,
     derive,
     fail,
     given,
     passed,
     unproven,
 )
-from coordination.rules.memory import capped
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.stated import rating
 from fusewright_iso_small_craft.walk import nothing, zone

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.rules.words import Option
+from coordination.rules import Option
 
 PACK = "iso_small_craft"
 

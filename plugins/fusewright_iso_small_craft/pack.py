@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from coordination.rules import AmpacityBasis, PackCard, Rule, hookimpl
-from coordination.rules.words import Option
+from coordination.rules import AmpacityBasis, Option, PackCard, Rule, hookimpl
 from fusewright_iso_small_craft import (
     battery_switch,
     battery_switch_rating,

@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from coordination.rules import ROUNDING, Card, Rule, rule
-from coordination.rules.card import Scope
+from coordination.rules import ROUNDING, Card, Rule, Scope, rule
 from fusewright_iso_small_craft.editions import Edition
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.walk import nothing, zone
@@ -88,4 +87,4 @@ def _point(subject: Any) -> str:
     """A point of what is judged; of a converter its output, where it is a source."""
     if hasattr(subject, "output_current"):
         return f"{subject.name}.output"
-    return str(getattr(subject, "start", subject.name))
+    return str(subject.start if hasattr(subject, "circuit") else subject.name)

@@ -10,16 +10,17 @@ from coordination.rules import (
     Derived,
     Judgement,
     Rule,
+    Source,
     Unknown,
     Value,
+    capped,
     compare,
     derive,
     given,
     unproven,
 )
-from coordination.rules.memory import capped
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
-from fusewright_iso_small_craft.iso_drop import drop_to
+from fusewright_iso_small_craft.iso_drop import ANNEX_C, drop_to
 from fusewright_iso_small_craft.scope import iso_rule
 from fusewright_iso_small_craft.walk import nothing, zone
 
@@ -35,6 +36,9 @@ CARD = Card(
     source=Y2020.carried("4.8", read=True),
     basis="standard",
 )
+
+#: What a drop is called where the standard's formula shows more than the sum of what is lost.
+BY_FORMULA = "relative voltage drop by the standard's formula"
 
 
 def of(edition: Edition) -> Rule:
@@ -57,12 +61,19 @@ def of(edition: Edition) -> Rule:
 
 def _judge(drop: Value, equipment: Any, limits: tuple[Derived, Derived]) -> Judgement:
     strict, loose = compare(drop, at_most=limits[0]), compare(drop, at_most=limits[1])
+    strict = capped(strict, _weaker(drop, limits[0]))
     loose = capped(replace(loose, source=limits[1].source))
     if equipment.critical is not None:
-        return capped(strict, limits[0].source) if equipment.critical else loose
+        return strict if equipment.critical else loose
     if strict.verdict == "fail" and loose.verdict == "pass":
         return unproven(f"{equipment.name}: critical (yes: at most 3 %, no: at most 10 %)")
     return strict if strict.verdict == "pass" else loose
+
+
+def _weaker(drop: Value, limit: Derived) -> Source | None:
+    """What a verdict rests on: the limit's clause, or the formula where it shows more."""
+    by_formula = isinstance(drop, Derived) and drop.quantity == BY_FORMULA
+    return ANNEX_C if by_formula else limit.source
 
 
 def _fed(equipment: Any, study: Any) -> bool:
@@ -81,5 +92,6 @@ def _share(equipment: Any, study: Any) -> Value:
     if isinstance(by_formula, Unknown):
         return derive(lambda u, n: u / n, f"{quantity}; the standard's formula needs: "
                       f"{'; '.join(by_formula.missing)}", "u", "", "U / U_n", lost, nominal)
-    return derive(lambda u, e, n: max(u, e) / n, quantity, "u", "", "max(U, E) / U_n",
+    larger = BY_FORMULA if by_formula.value > lost.value else quantity
+    return derive(lambda u, e, n: max(u, e) / n, larger, "u", "", "max(U, E) / U_n",
                   lost, by_formula, nominal)  # fmt: skip
