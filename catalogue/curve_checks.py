@@ -88,29 +88,33 @@ def _absurd(side: str, path: str, points: Points, rating: float | None) -> Itera
     for number, (current, time) in enumerate(points):
         here = f"{path}.{number}"
         if time > LONGEST:
-            yield FieldProblem(f"{here}.time", f"{time:g} s is more than {LONGEST:,.0f} s")
+            what = f"{time:g} s is no time of a curve"
+            yield FieldProblem(f"{here}.time", what, f"at most {LONGEST:,.0f} s")
         if rating is None:
             continue
         against = f"{current:g} A against a rating of {rating:g} A"
         if current > MOST_RATINGS * rating:
             what = f"{against} is more than {MOST_RATINGS:g} times"
-            yield FieldProblem(f"{here}.current", what, "A, mA or kA?")
+            hint = f"at most {MOST_RATINGS * rating:g} A"
+            yield FieldProblem(f"{here}.current", what, hint)
         elif side == "slowest" and current < rating:
-            yield FieldProblem(f"{here}.current", f"{against}: it cannot open there", "A or kA?")
+            what = f"{against}: it cannot open there"
+            yield FieldProblem(f"{here}.current", what, f"{rating:g} A or more")
         elif current < rating and time < SOONEST_BELOW_RATING:
             what = f"{against}: it cannot open within {time:g} s there"
-            yield FieldProblem(f"{here}.current", what, "A or kA, s or ms?")
+            hint = f"{rating:g} A or more, or {SOONEST_BELOW_RATING:g} s or more"
+            yield FieldProblem(f"{here}.current", what, hint)
 
 
 def _average_problems(curve: Curve, names: Mapping[str, str]) -> Iterator[FieldProblem]:
     if not curve.average_melt:
         if curve.tolerance is not None:
-            yield FieldProblem("curve.tolerance", "a tolerance belongs to average_melt")
+            yield FieldProblem("curve.tolerance", "a tolerance belongs to average_melt", "none")
         return
     if "average_melt" not in names:
         yield FieldProblem("curve", "only a fuse has an average melting curve")
     if curve.fastest:
-        yield FieldProblem("curve.average_melt", "average_melt and min_melt are both stated")
+        yield FieldProblem("curve.average_melt", "average_melt and min_melt are both stated", "one")
     if curve.gates:
         yield FieldProblem("curve.between", "an average curve is drawn: between is line")
     if curve.tolerance is None:

@@ -29,8 +29,8 @@ __all__ = [
 ]  # fmt: skip
 
 
+_VOLTAGE_CURRENT = (("voltage", "voltage"), ("current", "current"))
 _CURRENT_TIME = (("current", "current"), ("time", "time"))
-_POINT = (("current", "current"), ("time", "time"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,9 +71,7 @@ class OvercurrentPart(Part):
     rated_current: float | None = quantity("current", "continuous rating")
     rated_voltage: float | None = quantity("voltage", "highest DC voltage it may be used at")
     interrupt_ratings: tuple[InterruptRating, ...] = rows(
-        "mappings",
-        (("voltage", "voltage"), ("current", "current")),
-        "current it breaks at each DC voltage",
+        "mappings", _VOLTAGE_CURRENT, "current it breaks at each DC voltage"
     )
     melting_i2t: float | None = quantity("let_through", "least I²t that melts it")
     clearing_i2t: float | None = quantity("let_through", "largest I²t until it has cleared")
@@ -159,9 +157,7 @@ class Cable(Part):
         },
     )
     outside_diameter: float | None = quantity("length", "over the insulation")
-    short_circuit_temperature: float | None = quantity(
-        "temperature", "highest conductor temperature at the end of a short circuit"
-    )
+    short_circuit_temperature: float | None = quantity("temperature", "highest in a short circuit")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,9 +219,7 @@ class Channel(Part):
     voltage: float | None = quantity("voltage", "highest DC voltage")
     trip_current: float | None = quantity("current", "current at which the electronics switch off")
     interrupt_ratings: tuple[InterruptRating, ...] = rows(
-        "mappings",
-        (("voltage", "voltage"), ("current", "current")),
-        "current it breaks at each DC voltage",
+        "mappings", _VOLTAGE_CURRENT, "current it breaks at each DC voltage"
     )
     fails_shorted: bool | None = flag("its transistor may fail closed (assumed where not stated)")
     resistance: Band | None = field(

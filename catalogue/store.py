@@ -36,23 +36,28 @@ def _uri(path: str) -> str:
 
 
 @cache
-def _own_query(kind: str) -> tuple[str, tuple[str, ...]]:
-    """The query for a part's row in the table of its kind, and the columns it gives."""
-    own = (field for field in described(kind) if field.name not in SHARED)
+def _own_query(kind: str) -> tuple[str, tuple[str, ...], tuple[Field[Any], ...]]:
+    """The query for a part's row in the table of its kind, the columns it gives, and the fields
+    that stand in them alone.
+    """
+    own = tuple(field for field in described(kind) if field.name not in SHARED)
     names = tuple(column for field in own for column in columns_of(field))
-    return f"SELECT {', '.join(names)} FROM {kind} WHERE id = ?", names
+    single = tuple(field for field in own if field.name not in LISTS)
+    return f"SELECT {', '.join(names)} FROM {kind} WHERE id = ?", names, single
 
 
 @cache
-def _list_query(kind: str) -> tuple[str, tuple[Field[Any], ...]]:
-    """One query for all lists of a part: (list, position, up to three cells); and the fields."""
+def _list_query(kind: str) -> tuple[str, tuple[tuple[Field[Any], int], ...]]:
+    """One query for all lists of a part: (list, position, up to three cells); and the fields,
+    each with how many cells its rows have.
+    """
     fields = tuple(field for field in described(kind) if field.name in LISTS)
     selects = ["SELECT 'written', 0, field, text, NULL FROM written WHERE part_id = ?1"]
     for field in fields:
         cells = ", ".join((*list_columns(field), "NULL")[:3])
         table = LISTS[field.name]
         selects.append(f"SELECT '{field.name}', position, {cells} FROM {table} WHERE part_id = ?1")
-    return " UNION ALL ".join(selects), fields
+    return " UNION ALL ".join(selects), tuple((each, len(list_columns(each))) for each in fields)
 
 
 def _in_order(row: tuple[Any, ...]) -> tuple[str, int]:
@@ -122,13 +127,12 @@ class Store:
         kind, shared = found[0][0], dict(zip(SHARED, found[0][1:], strict=True))
         if kind not in KINDS:
             raise CatalogueError(f"{part_id!r} in {self.path!r} is of unknown kind {kind!r}")
-        query, names = _own_query(kind)
+        query, names, single = _own_query(kind)
         rows = self._rows(query, part_id)
         if not rows:
             raise CatalogueError(f"{part_id!r} in {self.path!r} has no row in table {kind}")
         row = dict(zip(names, rows[0], strict=True))
-        own = (field for field in described(kind) if field.name not in SHARED)
-        values = {field.name: value_of(field, row) for field in own if field.name not in LISTS}
+        values = {field.name: value_of(field, row) for field in single}
         lists, written = self._lists(kind, part_id, row)
         return KINDS[kind](
             id=part_id, kind=kind, origin=self.origin, written=written, **shared, **values, **lists
@@ -139,7 +143,7 @@ class Store:
     ) -> tuple[dict[str, Any], Mapping[str, str]]:
         """The list fields of a part, and its texts as written."""
         query, fields = _list_query(kind)
-        of: dict[str, list[tuple[Any, ...]]] = {field.name: [] for field in fields}
+        of: dict[str, list[tuple[Any, ...]]] = {field.name: [] for field, _ in fields}
         written = {}
         # Sorted by list and position; SQLite sorts slower than that.
         for name, _, *cells in sorted(self._rows(query, part_id), key=_in_order):
@@ -148,8 +152,7 @@ class Store:
             else:
                 of[name].append(tuple(cells))
         lists = {}
-        for field in fields:
-            count = len(list_columns(field))
+        for field, count in fields:
             found = [cells[:count] for cells in of[field.name]]
             lists[field.name] = list_of(field, found, row)
         return lists, MappingProxyType(written)

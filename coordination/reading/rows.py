@@ -118,6 +118,8 @@ def read_curve(reader: Reader, node: Node, slot: Slot) -> Curve | None:
             value = CURVE_SHAPES[field.shape](reader, entries[key], inner)
             if value is not None and value != ():
                 found[columns.get(key, key)] = value
+    if "tolerance" in entries and "tolerance" not in found:
+        return None
     gates = found.pop("between", BETWEEN[0]) == BETWEEN[1]
     return Curve(**found, gates=gates) if found else None
 

