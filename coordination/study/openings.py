@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from coordination.study.study import Study
 
 RISE = Source("definition", "∫ i² dt of the rising current reaches the I²t of the steady one")
+ADIABATIC = Source("IEC 60269-1:2006", "pre-arcing I²t, adiabatic", read=False)
 ENERGY = Source("definition", "I²t until it has cleared")
 #: Air temperature [°C] up to which a rating without derating figures is taken as it stands.
 TEST_AMBIENT = 20.0
@@ -101,21 +102,65 @@ def _covered(study: Study, element: Element, part: Fuse | Breaker) -> bool:
     )
 
 
-def bound_source(element: Element, bound: Bound, side: str) -> Source:
-    """Where a time at a current comes from, in words.
+def time_step(
+    element: Element, opening: Opening, bound: Bound, current: Derived, side: str
+) -> Derived:
+    """A promised time [s] at a current, with what it rests on; its time must be known and finite.
 
-    side -- "fastest" or "slowest"
+    side -- "slowest": the latest clearing; "fastest": the earliest opening
     """
-    part = "" if element.part is None else element.part.id
-    words = {
-        "point": f"{part}: point of the {side} boundary",
-        "line": f"{part}: between two points of the {side} boundary, log-log",
-        "gate": f"{part}: {side} boundary's points, between or past which time never rises",
-        "physics": f"{part}: constant I²t (adiabatic melting), physics",
-        "rating": f"{part}: rated current in its place, carried for good",
-        "not bounded": part,
-    }
-    return Source("part data", words[bound.basis])
+    assert bound.time is not None
+    words, symbol = ("latest clearing", "t") if side == "slowest" else ("earliest opening", "t_up")
+    quantity = f"{words} of {element.name}"
+    boundary = opening.slowest if side == "slowest" else opening.fastest
+    if bound.basis != "physics":
+        source = Source("part data", f"{_part(element)}: {_field(element, side)}")
+        words = _BASIS["gates" if boundary.gates and bound.basis == "point" else bound.basis]
+        return Derived(
+            f"{quantity} ({words})", symbol, bound.time, "s", f"t({current.symbol})", (current,),
+            source,
+        )  # fmt: skip
+    energy = opening.clearing_i2t if side == "slowest" else opening.melting_i2t
+    if energy is None or abs(bound.time - energy / current.value**2) > 1e-9 * bound.time:
+        point, time = boundary.points[-1]
+        source = Source("part data", f"{_part(element)}: {_field(element, side)}")
+        fixed = Derived("I²t of the last point of its curve", "J", point**2 * time, "A²s",
+                        source=source)  # fmt: skip
+    else:
+        fixed = _energy_step(element, side, energy)
+    return Derived(
+        f"{quantity} (constant I²t, physics)", symbol, bound.time, "s",
+        f"J / {current.symbol}²", (fixed, current), ADIABATIC,
+    )  # fmt: skip
+
+
+_BASIS = {
+    "point": "a point of the part's own curve",
+    "gates": "a standard's gate",
+    "line": "between two points of the part's own curve, log-log",
+    "gate": "no more than its points say: more current never takes longer",
+}
+
+
+def _energy_step(element: Element, side: str, energy: float) -> Derived:
+    """A stated I²t [A²s]; a clearing one counts only within the part's DC marking."""
+    name = "clearing_i2t" if side == "slowest" else "melting_i2t"
+    words = f"{name.partition('_')[0]} I²t of {element.name}"
+    if side == "slowest":
+        words += ", counted because the part states an interrupt rating at this DC voltage"
+    written = "" if element.part is None else element.part.written.get(name, "")
+    source = Source("part data", f"{_part(element)}: {name}")
+    return Derived(words, "J", energy, "A²s", source=source, written=written)
+
+
+def _field(element: Element, side: str) -> str:
+    if element.kind == "breaker":
+        return "curve.max_trip" if side == "slowest" else "curve.min_trip"
+    if side == "slowest":
+        return "curve.max_clear"
+    part = element.part
+    drawn = isinstance(part, Fuse) and part.curve is not None and not part.curve.fastest
+    return "curve.average_melt" if drawn else "curve.min_melt"
 
 
 def clearing(
@@ -126,7 +171,6 @@ def clearing(
     time_constant -- L/R [s] of the fault's loop; None: a current that is there at once
     """
     opening = study.opening(element)
-    quantity = f"latest clearing of {element.name}"
     if isinstance(opening, Unknown):
         return _unknown(element, opening.missing)
     if isinstance(current, Unknown):
@@ -139,10 +183,7 @@ def clearing(
         if not opening.slowest.points:
             phrase = f"{_part(element)}: maximum {_opens(element)} curve"
         return _unknown(element, (phrase,))
-    steady = Derived(
-        quantity, "t", bound.time, "s", "t(I)", (current,),
-        bound_source(element, bound, "slowest"),
-    )  # fmt: skip
+    steady = time_step(element, opening, bound, current, "slowest")
     mechanism = not opening.slowest.melts
     return Clearing(
         steady,

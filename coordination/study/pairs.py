@@ -33,6 +33,7 @@ class Pair:
     share      -- current through `up` for each ampere through `down` [1]
     other_load -- current [A] that `up` carries besides, for loads that hang elsewhere
     nearest    -- no other device stands between the two
+    alone      -- nothing else is fed between them: it is all one which of them opens
     """
 
     down: Element
@@ -43,6 +44,7 @@ class Pair:
     share: Value
     other_load: Value
     nearest: bool
+    alone: bool
 
 
 def pairs_of(study: Study) -> Iterator[Pair]:
@@ -68,7 +70,8 @@ def _pair(
     down, up = branches[branch].element, branches[feeder.branch].element
     share = share_of(study, feeder, down, up)
     other = _other_load(study, branch, 1 if forward else -1, feeder)
-    return Pair(down, up, forward, low, high, share, other, feeder.nearest)
+    alone = study._upstream.nothing_between(branch, forward, feeder.branch)
+    return Pair(down, up, forward, low, high, share, other, feeder.nearest, alone)
 
 
 def lowest(study: Study, element: Element) -> Value:

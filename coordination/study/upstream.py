@@ -42,6 +42,7 @@ class Upstream:
 
     def __init__(self, figures: Figures, reach: Reach, doubts: Doubts) -> None:
         self.figures, self.reach, self.doubts = figures, reach, doubts
+        self.network = figures.network
         self._columns: dict[tuple[int, bool], list[float]] = {}
         self._met: dict[int, tuple[Feeder, ...]] = {}
 
@@ -169,3 +170,30 @@ class Upstream:
                     found[branch] = Feeder(branch, 1.0, toward, nearest)
                 waiting.append((beyond, nearest and not stops))
         return tuple(sorted(found.values(), key=lambda each: each.branch))
+
+    @cached_property
+    def _users(self) -> set[int]:
+        """Points of equipment and of converters' inputs, whatever they draw."""
+        system, index = self.network.system, self.network.index
+        inputs = (f"{converter}.input" for converter in system.converters)
+        return {index[name] for name in (*system.equipment, *inputs)}
+
+    def nothing_between(self, branch: int, forward: bool, feeder: int) -> bool:
+        """Whether no consumer hangs between a device and another upstream of it.
+
+        Then losing the one or the other is the same to everybody.
+        """
+        shape = self.figures.shape
+        near = shape.start[branch] if forward else shape.end[branch]
+        seen: set[int] = set()
+        waiting = [near]
+        while waiting:
+            point = waiting.pop()
+            if point in seen:
+                continue
+            zone = self.reach.zone(point, branch)
+            if not self._users.isdisjoint(zone.lengths):
+                return False
+            seen.update(zone.lengths)
+            waiting.extend(far for device, _, far in zone.devices if device not in (branch, feeder))
+        return True

@@ -9,9 +9,11 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from catalogue.frozen import dataclass, field
+from coordination.curves import Opening
 from coordination.model import Element, Source
-from coordination.study.pairs import arriving, share_of
-from coordination.trace import Value
+from coordination.study.openings import RISEN, RISEN_TIME, slower_end
+from coordination.study.pairs import arriving, lowest, share_of
+from coordination.trace import Derived, Unknown, Value, unknowns
 
 if TYPE_CHECKING:
     from coordination.study.study import Study
@@ -29,6 +31,22 @@ class Clearer:
 
 
 @dataclass(frozen=True, slots=True)
+class Band:
+    """A clearer whose figures are all known: its band, share [1], what the rise adds [s]."""
+
+    clearer: Clearer
+    opening: Opening
+    share: float
+    late: float
+
+    def lasts(self, current: float) -> float | None:
+        """Latest clearing [s] of a current in the cable [A]."""
+        through = current * self.share * (RISEN if self.late else 1.0)
+        time = self.opening.cleared_by(through).time
+        return None if time is None else time + self.late
+
+
+@dataclass(frozen=True, slots=True)
 class FaultRange:
     """What may flow in a cable from one of its ends, for faults on it and beyond.
 
@@ -37,6 +55,7 @@ class FaultRange:
     lowest   -- [A], the weakest fault in the cable's zone, min bound
     clearers -- the first devices towards the batteries on that side; all of them must open
     exposed  -- batteries that reach that end with no device between
+    missing  -- what would have to be known of the clearers; empty: `bands` holds them all
     length   -- of the cable, one way [m]
     at       -- current [A] of a fault at a distance [m] from that end, max bound
     """
@@ -47,8 +66,35 @@ class FaultRange:
     lowest: Value
     clearers: tuple[Clearer, ...]
     exposed: tuple[Source, ...]
+    missing: tuple[str, ...]
     length: float
     at: Callable[[float], float] = field(repr=False, compare=False)
+    bands: tuple[Band, ...] = field(repr=False, compare=False)
+
+    def lasts(self, current: float) -> tuple[float, Clearer] | None:
+        """How long a current [A] lasts at most, and the last device to clear; None: no end known.
+
+        All of it counts as flowing until the last of several has cleared. A mechanism is given the
+        time in which the current rises to where it stays above `RISEN` of its final value.
+        """
+        worst: tuple[float, Clearer] | None = None
+        for band in self.bands:
+            time = band.lasts(current)
+            if time is None:
+                return None
+            if worst is None or time > worst[0]:
+                worst = (time, band.clearer)
+        return worst
+
+    def corners(self) -> tuple[float, ...]:
+        """Currents [A] at which the time that they last jumps or bends."""
+        found = {
+            corner / band.share / reach
+            for band in self.bands
+            for corner in (*band.opening.slow_corners(), *band.opening.slow_jumps())
+            for reach in ((1.0, RISEN) if band.late else (1.0,))
+        }
+        return tuple(sorted(found))
 
     def where(self, current: float) -> float | None:
         """Distance [m] from the end at which a fault draws that current; None: beyond the cable."""
@@ -88,8 +134,36 @@ def _ranges(study: Study, element: Element) -> Iterator[FaultRange]:
         )
         yield FaultRange(
             element, end, arriving(study, element, forward), study.fault_min_through(element),
-            clearers, exposed, length, _along(study, branch, forward, length),
+            clearers, exposed, _missing(study, element, clearers), length,
+            _along(study, branch, forward, length), _bands(study, element, clearers),
         )  # fmt: skip
+
+
+def _missing(study: Study, element: Element, clearers: tuple[Clearer, ...]) -> tuple[str, ...]:
+    found: dict[str, None] = {}
+    for clearer in clearers:
+        opening = study.opening(clearer.device)
+        if isinstance(opening, Unknown):
+            found.update(dict.fromkeys(opening.missing))
+        elif not (opening.slowest.points or opening.clearing_i2t):
+            found.update(dict.fromkeys(unknowns((lowest(study, clearer.device),))))
+        elif not opening.slowest.melts:
+            found.update(dict.fromkeys(unknowns((slower_end(study, element),))))
+        found.update(dict.fromkeys(unknowns((clearer.share,))))
+    return tuple(found)
+
+
+def _bands(study: Study, element: Element, clearers: tuple[Clearer, ...]) -> tuple[Band, ...]:
+    found: list[Band] = []
+    for clearer in clearers:
+        opening = study.opening(clearer.device)
+        if isinstance(opening, Opening) and isinstance(clearer.share, Derived):
+            late = 0.0
+            if not opening.slowest.melts:
+                rise = slower_end(study, element)
+                late = RISEN_TIME * rise.value if isinstance(rise, Derived) else 0.0
+            found.append(Band(clearer, opening, clearer.share.value, late))
+    return tuple(found)
 
 
 def _along(study: Study, branch: int, forward: bool, length: float) -> Callable[[float], float]:

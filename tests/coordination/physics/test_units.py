@@ -47,6 +47,7 @@ CONSTANTS = {
     "adiabatic.temperature_after": "copper's heat capacity and resistivity",
     "adiabatic.adiabatic_current": "the constant 226",
     "adiabatic.icea_limit": "circular mils",
+    "overload.warming_time": "copper's heat capacity and resistivity",
     "fusing.preece_current": "inches",
     "fusing.onderdonk_current": "circular mils",
     "busbars.bar_resistance": "copper's resistivity",
