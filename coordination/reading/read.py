@@ -12,6 +12,7 @@ from coordination.reading.parts import read_parts
 from coordination.reading.reader import Catalogue, Reader, Written
 from coordination.reading.records import read_record
 from coordination.reading.system_fields import DEFAULT_PACKS, SYSTEM
+from coordination.reading.seal import sealed
 from coordination.reading.text import decode, read_file
 from coordination.reading.things import (
     read_busbars,
@@ -49,7 +50,7 @@ def read_bytes(
     system = _read_sections(reader, root, speak)
     check_whole(reader, system)
     notes.raise_if_any()
-    return system
+    return sealed(system)
 
 
 def _misspelt(reader: Reader, root: Table) -> dict[str, Node]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from coordination.rules.card import Card
 from coordination.rules.judgement import Judgement
-from coordination.trace import Source, Unknown, Value
+from coordination.trace import COMMON_PRACTICE, Source, Unknown, Value
 
 DECIDES = "figure from memory: the text of the standard decides"
 
@@ -25,20 +25,20 @@ def capped(judgement: Judgement, source: Source | None = None) -> Judgement:
 
 
 def capped_by_card(judgement: Judgement, card: Card) -> Judgement:
-    """The same by what the rule rests on: its clause, and the figures of its two sides.
+    """The same by what the rule rests on: its clause, and the figures of what it requires.
 
-    Physics is exempt: what it demands does not depend on the wording of a clause.
+    Physics is exempt: what it demands does not depend on the wording of a clause; and so is
+    common practice, which has no text to decide.
     """
     if judgement.verdict != "fail" or card.basis == "physics":
         return judgement
     clause = judgement.source or card.source
-    sides = (judgement.found, judgement.required)
-    if clause.read and not any(map(_has_unread_figure, sides)):
+    if clause == COMMON_PRACTICE or (clause.read and not _has_unread(judgement.required)):
         return judgement
     return capped(judgement)
 
 
-def _has_unread_figure(value: Value | None) -> bool:
+def _has_unread(value: Value | None) -> bool:
     """Whether a given figure in the derivation comes from a text that was not read."""
     if value is None or isinstance(value, Unknown):
         return False

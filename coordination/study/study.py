@@ -71,6 +71,12 @@ class Study(TimeCurrent):
         self._bars = Bars(network, self._loads, self._doubts, self._load_steps)
         self._kept: dict[tuple[str, str, str], Any] = {}
 
+    def __setattr__(self, name: str, value: Any) -> None:
+        """Nothing can be set once the study is made: rules share it."""
+        if "_kept" in self.__dict__:
+            raise AttributeError(f"a study is read-only: {name} cannot be set")
+        self.__dict__[name] = value
+
     @property
     def system(self) -> System:
         """The system as written."""
