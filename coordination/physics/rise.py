@@ -1,7 +1,7 @@
 """Heating while a fault current rises through the loop's inductance.
 
-The prospective current of a resistive-inductive DC loop is i = I (1 - e^(-t/tau)); a fuse element or
-a conductor feels the integral of i². What opens, and when, is left to the curves.
+The prospective current of a resistive-inductive DC loop is i = I (1 - e^(-t/tau)); a fuse element
+or a conductor feels the integral of i². What opens, and when, is left to the curves.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ def heating_integral(current: float, time_constant: float, time: float) -> float
 
     >>> round(heating_integral(1000.0, 0.0, 0.01))
     10000
-    >>> round(heating_integral(1000.0, 0.01, 0.01), 1)      # x = 1: 1 - 1.264241 + 0.432332 = 0.168091
+    >>> round(heating_integral(1000.0, 0.01, 0.01), 1)  # 1 - 1.264241 + 0.432332 = 0.168091
     1680.9
     """
     require_not_negative(current=current, time_constant=time_constant, time=time)
