@@ -39,38 +39,39 @@ def of(edition: Edition) -> Rule:
             return
         before = zone(battery.name, study, is_switch, drawn=True)
         bare = zone(battery.name, study, lambda e: is_switch(e) or is_device(e), drawn=True)
-        fed = _consumers(before, study)
+        fed = [*_consumers(before, study)]
         if fed and stated(study, "outboard_starting_only"):
             yield note("outboard craft, starting and lights only, as stated", source=source)
             return
-        for each in fed:
-            protected = _at(each) not in bare.lengths
-            yield capped(_without_switch(each, protected, edition))
+        for each, point, charges in fed:
+            protected = point not in bare.lengths
+            yield capped(_without_switch(each, protected, charges, edition))
         for switch, _ in before.met:
             yield capped(_switch(switch, study))
 
     return battery_switch
 
 
-def _consumers(inside: Zone, study: Any) -> list[Any]:
-    return [*inside.loads(study), *inside.limited(study)]
+def _consumers(inside: Zone, study: Any) -> Iterator[tuple[Any, str, bool]]:
+    """What is joined here, the point by which, and whether it charges."""
+    for each in inside.loads(study):
+        yield each, f"{each.name}.input" if hasattr(each, "output_current") else each.name, False
+    for each in inside.limited(study):
+        yield each, f"{each.name}.output" if hasattr(each, "output_current") else each.name, True
 
 
-def _at(subject: Any) -> str:
-    """The point by which a consumer is joined; of a converter its input."""
-    return f"{subject.name}.input" if hasattr(subject, "output_current") else str(subject.name)
-
-
-def _without_switch(each: Any, protected: bool, edition: Edition) -> Judgement:
+def _without_switch(each: Any, protected: bool, charges: bool, edition: Edition) -> Judgement:
+    """A converter's input is a load like others, and none that the clause exempts."""
     if not protected:
         return fail(f"neither switch nor device on the way to {each.name}")
     source = edition.carried("clause 6, exempt circuits", read=False)
-    if hasattr(each, "current_limited") or hasattr(each, "output_current"):
+    if charges:
         return note(f"{each.name}, a charging source behind its own device", source=source)
-    if each.critical is None:
+    critical = getattr(each, "critical", False)
+    if critical is None:
         asks = f"{each.name}: critical (yes: a bilge pump, alarm, blower or memory)"
         return unproven(asks, reason="joined before the battery switch")
-    if each.critical:
+    if critical:
         return note(f"{each.name}, behind a device of its own: exempt", source=source)
     return fail(f"no switch on the way to {each.name}")
 
