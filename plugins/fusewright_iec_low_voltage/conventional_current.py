@@ -48,5 +48,5 @@ def _judged(current: Value, ampacity: Value) -> Judgement:
 
 def _overload(ampacity: Value) -> Value:
     factor = given("allowed overload", "q", SHARE, "", CARD.source)
-    quantity = "1.45 times the ampacity"
+    quantity = "overload it bears for the conventional time"
     return derive(lambda q, i: q * i, quantity, "I_145", "A", "q × I_z", factor, ampacity)

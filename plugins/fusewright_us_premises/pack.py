@@ -41,6 +41,7 @@ NOT_COVERED = (
     "whether a part is listed, and for what",
     "whether a disconnect can be seen and reached from the battery",
     "taps, cords, motor circuits and the other special cases of 240.4 and 240.21",
+    "insulation types and wet places (310.4, 310.10)",
     "the AC side; solar arrays and their own article",
     "chassis bonds and vents of a vehicle's battery",
     "the 2026 edition, and what a state or town changed when it adopted the code",

@@ -12,7 +12,6 @@ def reach(point: str, study: Any, crosses: Callable[[Any], bool]) -> dict[str, f
 
     crosses -- whether the walk may pass an element; only closed ones are asked about
     """
-    at = _elements_by_point(study)
     lengths: dict[str, float] = {}
     heap = [(0.0, point)]
     while heap:
@@ -20,8 +19,8 @@ def reach(point: str, study: Any, crosses: Callable[[Any], bool]) -> dict[str, f
         if here in lengths:
             continue
         lengths[here] = length
-        for element in at.get(here, ()):
-            if crosses(element):
+        for element in elements_at(here, study):
+            if study.closed(element) and crosses(element):
                 beyond = element.end if element.start == here else element.start
                 heappush(heap, (length + (element.length or 0.0), beyond))
     return lengths
@@ -46,10 +45,17 @@ def bank(battery: Any, study: Any) -> tuple[Any, ...]:
     return batteries(reach(battery.name, study, lambda _: True), study)
 
 
-def _elements_by_point(study: Any) -> dict[str, list[Any]]:
-    at: dict[str, list[Any]] = {}
-    for element in study.system.elements():
-        if study.closed(element):
+def elements_at(point: str, study: Any) -> tuple[Any, ...]:
+    """Elements that begin or end at this point, open ones too."""
+    if not _last or _last[0] is not study.system:
+        at: dict[str, list[Any]] = {}
+        for element in study.system.elements():
             for end in (element.start, element.end):
                 at.setdefault(end, []).append(element)
-    return at
+        _last[:] = [study.system, {point: tuple(each) for point, each in at.items()}]
+    found: tuple[Any, ...] = _last[1].get(point, ())
+    return found
+
+
+# Rules ask about one system many times in turn: the last answer is kept.
+_last: list[Any] = []
