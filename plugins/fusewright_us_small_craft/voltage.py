@@ -13,14 +13,14 @@ LINE = 50.0
 def nominal(point: str, study: Any) -> Value:
     """Nominal voltage [V] at a point by the batteries joined to it.
 
-    Without a battery a usual voltage is guessed from a charging one; where the guess decides on
-    which side of 50 V the circuit lies it is unknown.
+    Without a battery there is only a usual voltage, or the one the file calls the system by, to go
+    with a charging one; where that decides on which side of 50 V the circuit lies it is unknown.
     """
     found: Value = study.sources_nominal(point)
     highest: Value = study.voltage_max(point)
     if isinstance(found, Unknown) or found.source is None:
         return found
-    guessed = found.source.document == "common practice"
+    guessed = found.source.document != "part data"
     if guessed and found.value < LINE <= (highest.value if isinstance(highest, Derived) else LINE):
         return Unknown("nominal voltage", (f"nominal voltage at {point}: below or from 50 V on",))
     return found
