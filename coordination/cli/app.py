@@ -151,6 +151,53 @@ def faults(
     run(action, debug)
 
 
+def curves(
+    file: File,
+    output: Annotated[
+        str, typer.Option("--output", "-o", metavar="PATH", help="The picture: .svg, .png or .pdf.")
+    ],
+    names: Annotated[
+        list[str] | None,
+        typer.Argument(
+            metavar="[CIRCUIT|DEVICE...]", help="Where the path begins (default: the worst pair)."
+        ),
+    ] = None,
+    condition: ConditionName = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+) -> None:
+    """Draw the time-current curves of a path."""
+
+    def action() -> int:
+        from coordination.cli.curves import draw_curves
+        from coordination.cli.pipeline import Request
+
+        return draw_curves(Request(file, catalogue, condition), tuple(names or ()), output)
+
+    run(action, debug)
+
+
+def pairs(
+    file: File,
+    format: Annotated[
+        Format, typer.Option("--format", help="How to print the table.")
+    ] = Format.text,
+    condition: ConditionName = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+    width: Width = None,
+) -> None:
+    """Print which of two devices in series opens first."""
+
+    def action() -> int:
+        from coordination.cli.pairs import pair_table
+        from coordination.cli.pipeline import Request
+
+        return pair_table(Request(file, catalogue, condition), format.value, width)
+
+    run(action, debug)
+
+
 def rules(
     name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="A rule or a pack.")] = None,
     debug: Debug = False,
@@ -212,7 +259,7 @@ def _fusewright(
     """Check the protection of a small DC system, with the reasoning."""
 
 
-_COMMANDS = (check, explain, faults, rules, new, schema)
+_COMMANDS = (check, explain, faults, curves, pairs, rules, new, schema)
 _PARTS_HELP = "List, show, find, add, import and export parts."
 
 

@@ -1,0 +1,73 @@
+"""Where on a sheet something is drawn: a grid of cells, for labels that look for a free place."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import hypot
+from typing import Any
+
+import numpy as np
+from matplotlib.axes import Axes
+
+#: Width of a cell [pt].
+CELL = 2.0
+#: A leader may touch what is drawn this near to its own start [pt].
+START = 5.0
+#: Longest line that is followed [pt]; what reaches further lies outside the sheet.
+LONGEST_LINE = 1e5
+
+#: Left, bottom, right, top [pt].
+Box = tuple[float, float, float, float]
+
+
+class Ink:
+    """The lines of a chart as cells of its sheet."""
+
+    def __init__(self, axes: Axes) -> None:
+        frame = axes.get_window_extent()
+        self._left, self._bottom = frame.x0, frame.y0
+        self._wide, self._high = int(frame.width / CELL) + 1, int(frame.height / CELL) + 1
+        self._cells = np.zeros((self._wide, self._high), dtype=int)
+        for line in axes.get_lines():
+            shown = line.get_transform().transform(np.asarray(line.get_xydata(), dtype=float))
+            for start, end in pairwise(shown):
+                self._draw(start, end)
+        self._sums = np.zeros((self._wide + 1, self._high + 1), dtype=int)
+        self._sums[1:, 1:] = self._cells.cumsum(axis=0).cumsum(axis=1)
+
+    def within(self, box: Box) -> int:
+        """Cells with something drawn in a box."""
+        (left, bottom), (right, top) = self._cell(box[0], box[1]), self._cell(box[2], box[3])
+        left, right = (min(max(each, 0), self._wide) for each in (left, right + 1))
+        bottom, top = (min(max(each, 0), self._high) for each in (bottom, top + 1))
+        sums = self._sums
+        return int(sums[right, top] - sums[left, top] - sums[right, bottom] + sums[left, bottom])
+
+    def along(self, start: tuple[float, float], end: tuple[float, float]) -> int:
+        """Cells with something drawn on a straight way, those near its start left out."""
+        length = hypot(end[0] - start[0], end[1] - start[1])
+        found, far = 0, START
+        while far < length:
+            share = far / length
+            cell = self._cell(
+                start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+            )
+            found += int(self._inside(*cell) and self._cells[cell])
+            far += CELL
+        return found
+
+    def _draw(self, start: Any, end: Any) -> None:
+        length = float(np.hypot(*(end - start)))
+        if not length < LONGEST_LINE:
+            return
+        shares = np.linspace(0.0, 1.0, int(length / CELL * 2) + 2)[:, None]
+        for x, y in start + (end - start) * shares:
+            cell = self._cell(x, y)
+            if self._inside(*cell):
+                self._cells[cell] = 1
+
+    def _cell(self, x: float, y: float) -> tuple[int, int]:
+        return int((x - self._left) // CELL), int((y - self._bottom) // CELL)
+
+    def _inside(self, wide: int, high: int) -> bool:
+        return 0 <= wide < self._wide and 0 <= high < self._high
