@@ -37,19 +37,46 @@ def of(edition: Edition) -> Rule:
         """By the drawing, whatever is open or closed."""
         if battery.part is None or battery.name in study.condition.without:
             return
-        before = zone(battery.name, study, is_switch, drawn=True)
-        bare = zone(battery.name, study, lambda e: is_switch(e) or is_device(e), drawn=True)
+        by_hand = stated(study, "remote_switch_override")
+        before = zone(battery.name, study, lambda e: _counts(e, by_hand), drawn=True)
         fed = [*_consumers(before, study)]
         if fed and stated(study, "outboard_starting_only"):
             yield note("outboard craft, starting and lights only, as stated", source=source)
             return
-        for each, point, charges in fed:
-            protected = point not in bare.lengths
-            yield capped(_without_switch(each, protected, charges, edition))
+        ways = _Ways(battery, by_hand, study)
+        for consumer in fed:
+            yield capped(_before_switch(consumer, ways, edition))
         for switch, _ in before.met:
-            yield capped(_switch(switch, study))
+            yield passed(f"{switch.name} parts it")
 
     return battery_switch
+
+
+class _Ways:
+    """What is reached from a battery before any device, and before any switch, remote or not."""
+
+    def __init__(self, battery: Any, by_hand: bool | None, study: Any) -> None:
+        self.by_hand = by_hand
+        self._bare = zone(
+            battery.name, study, lambda e: is_device(e) or _counts(e, by_hand), drawn=True
+        )
+        self._unswitched = zone(battery.name, study, is_switch, drawn=True)
+
+    def protected(self, point: str) -> bool:
+        """Whether every way to a point leads through a fuse or breaker."""
+        return point not in self._bare.lengths
+
+    def remote(self, point: str) -> bool:
+        """Whether every way to a point leads through a remote switch."""
+        return point not in self._unswitched.lengths
+
+
+def _counts(element: Any, by_hand: bool | None) -> bool:
+    """Whether the element is a battery switch: by hand, or remote with a stated override."""
+    if not is_switch(element):
+        return False
+    remote = bool(element.operated_by or getattr(element.part, "remote", None))
+    return not remote or bool(by_hand)
 
 
 def _consumers(inside: Zone, study: Any) -> Iterator[tuple[Any, str, bool]]:
@@ -60,31 +87,24 @@ def _consumers(inside: Zone, study: Any) -> Iterator[tuple[Any, str, bool]]:
         yield each, f"{each.name}.output" if hasattr(each, "output_current") else each.name, True
 
 
-def _without_switch(each: Any, protected: bool, charges: bool, edition: Edition) -> Judgement:
-    """A converter's input is a load like others, and none that the clause exempts."""
-    if not protected:
-        return fail(f"neither switch nor device on the way to {each.name}")
-    source = edition.carried("clause 6, exempt circuits", read=False)
-    if charges:
-        return note(f"{each.name}, a charging source behind its own device", source=source)
+def _before_switch(
+    consumer: tuple[Any, str, bool], ways: _Ways, edition: Edition
+) -> Judgement:
+    """A consumer that no switch by hand parts: exempt, or not."""
+    each, point, charges = consumer
     critical = getattr(each, "critical", False)
+    if ways.protected(point) and (charges or critical):
+        source = edition.carried("clause 6, exempt circuits", read=False)
+        what = "a charging source" if charges else "what must stay alive"
+        return note(f"{each.name}, {what}, behind a device of its own: exempt", source=source)
+    if ways.remote(point):
+        if ways.by_hand is None:
+            asks = asked("remote_switch_override", OVERRIDE)
+            return unproven(asks, reason=f"only a remote switch on the way to {each.name}")
+        return fail(f"no switch by hand on the way to {each.name}, a remote one only")
+    if not ways.protected(point):
+        return fail(f"neither switch nor device on the way to {each.name}")
     if critical is None:
         asks = f"{each.name}: critical (yes: a bilge pump, alarm, blower or memory)"
         return unproven(asks, reason="joined before the battery switch")
-    if critical:
-        return note(f"{each.name}, behind a device of its own: exempt", source=source)
     return fail(f"no switch on the way to {each.name}")
-
-
-def _switch(switch: Any, study: Any) -> Judgement:
-    """A contactor counts where it can be operated by hand."""
-    remote = bool(switch.operated_by or getattr(switch.part, "remote", None))
-    if not remote:
-        return passed(f"{switch.name} is a switch by hand")
-    by_hand = stated(study, "remote_switch_override")
-    if by_hand is None:
-        asks = asked("remote_switch_override", OVERRIDE)
-        return unproven(asks, reason=f"{switch.name} is remote")
-    if by_hand:
-        return passed(f"{switch.name} is remote, and operated by hand too, as stated")
-    return fail(f"{switch.name} is remote and cannot be operated by hand, as stated")

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import Any
 
-from coordination.rules import AmpacityBasis, Option, PackCard, Rule, hookimpl
+from coordination.rules import AmpacityBasis, Option, PackCard, Rule, Section, hookimpl
 from fusewright_iso_small_craft import (
     battery_switch,
     battery_switch_rating,
@@ -13,6 +14,7 @@ from fusewright_iso_small_craft import (
     conductor_size,
     device_placement,
     device_rating,
+    drop_section,
     insulation_temperature,
     lithium_alarm,
     lithium_cells,
@@ -108,3 +110,9 @@ def fusewright_ampacity_bases() -> Sequence[AmpacityBasis]:
 def fusewright_options() -> Sequence[Option]:
     """What the file may state for this pack beside the drawing."""
     return options.of_pack()
+
+
+@hookimpl
+def fusewright_report_sections(findings: Any) -> Sequence[Section]:
+    """The physical voltage drop beside the standard's formula."""
+    return drop_section.sections(findings)

@@ -1,4 +1,4 @@
-"""What is not stated proves nothing: fields and options taken out, one by one, of passing systems."""
+"""What is not stated proves nothing: fields and options taken out of passing systems in turn."""
 
 from __future__ import annotations
 

@@ -75,3 +75,21 @@ def test_two_strings_share_the_current():
     """
     steps = steps_of(drop_of((SYSTEMS / "lithium_boat.yaml").read_text("utf-8"))["lights"])
     assert steps["E"] == pytest.approx(0.1476, abs=5e-6)
+
+
+def test_the_report_shows_both_side_by_side():
+    """Day boat, as above: 1.010472 V lost, 0.5945 V by the formula, of 12 V."""
+    text = (SYSTEMS / "day_boat.yaml").read_text("utf-8")
+    answer = findings_of(f"packs: [iso_small_craft]\n{text}")
+    ((pack, section),) = answer.sections
+    assert pack == "iso_small_craft"
+    assert section.rows == (("winch", "normal", "1.01 V", "0.5945 V", "12 V"),)
+    assert "below copper at 20 °C" in section.paragraphs[0]
+
+
+def test_a_way_back_that_is_no_cable_has_no_formula():
+    text = (SYSTEMS / "day_boat.yaml").read_text("utf-8").replace(
+        "length: 3 m,", "length: 3 m, return: {resistance: 1 mΩ},"
+    )
+    ((_, section),) = findings_of(f"packs: [iso_small_craft]\n{text}").sections
+    assert section.rows == (("winch", "normal", "0.6603 V", "not known", "12 V"),)
