@@ -35,10 +35,9 @@ def runs(inside: Zone) -> Iterator[Run]:
         what = f"conductor up to the far end of {cable.name}"
         yield Run(given(what, "l", length, "m", _FILE), cover, unsaid)
     for device, length in inside.met:
-        if length:
-            yield Run(run_to(device, length), cover, unsaid)
-        else:
-            yield Run(run_to(device, length), *_sheath([device]))
+        beyond = device.distance is not None and device.distance > length
+        parts = [*cables, device] if length and beyond else cables if length else [device]
+        yield Run(run_to(device, length), *_sheath(parts))
 
 
 def run_to(device: Any, drawn: float, *, own_end: bool = True) -> Value:
