@@ -64,7 +64,7 @@ def runs(battery: Any, inside: Zone, study: Any) -> Iterator[Run]:
         drawn = given(f"conductor up to the far end of {cable.name}", "l", length, "m", _FILE)
         yield Run(drawn, *_sheath(cables), _tap(cable, length, since))
     for device, length in inside.devices:
-        cover = _sheath(inside.cables) if length else _own(device)
+        cover = _cover(device, length, inside.cables)
         yield Run(run_to(device, length), *cover, _tap(device, length, since))
 
 
@@ -116,6 +116,19 @@ def _sheath(cables: Any) -> tuple[bool | None, tuple[str, ...]]:
         return False, ()
     silent = tuple(f"{cable.name}: sheathed" for cable, _ in cables if cable.sheathed is None)
     return (None, silent) if silent else (True, ())
+
+
+def _cover(device: Any, drawn: float, cables: Any) -> tuple[bool | None, tuple[str, ...]]:
+    """Of the whole way to a device: what is drawn, and what its stated distance adds to that."""
+    if not drawn:
+        return _own(device)
+    along, unsaid = _sheath(cables)
+    if device.distance is None or device.distance <= drawn:
+        return along, unsaid
+    rest, silent = _own(device)
+    if along is False or rest is False:
+        return False, ()
+    return (None, (*unsaid, *silent)) if unsaid or silent else (True, ())
 
 
 def _own(device: Any) -> tuple[bool | None, tuple[str, ...]]:
