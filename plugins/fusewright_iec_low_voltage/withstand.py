@@ -20,15 +20,17 @@ _EQUATION = Source("IEC 60364-5-54:2011", "Annex A")
 
 
 def withstand(leg: Installation, insulation: str) -> Value:
-    """k² S² [A²s] of one leg, its parallel runs together: n² k² S²."""
+    """k² S² [A²s] of one conductor of a leg.
+
+    Of parallel ones too: a fault on one of them, close to its end, takes all the current through
+    a short piece of that one (434.4).
+    """
     if isinstance(leg.area, Unknown):
         return Unknown("energy it withstands", leg.area.missing)
-    runs = given("equal cables in parallel", "n", leg.runs, "", Source("system file"))
     area = Derived("conductor area", "S", leg.area.value, "m²", leg.area.symbol, (leg.area,))
     return derive(
-        lambda n, k, s: adiabatic_limit(n * s, k), f"energy the {leg.leg} leg withstands", "J_z",
-        "A²s", "n^2 × k^2 × S^2", runs, _factor(leg, area, insulation), area,
-        source=overcurrent("434.5.2"),
+        lambda k, s: adiabatic_limit(s, k), f"energy the {leg.leg} leg withstands", "J_z",
+        "A²s", "k^2 × S^2", _factor(leg, area, insulation), area, source=overcurrent("434.5.2"),
     )  # fmt: skip
 
 
