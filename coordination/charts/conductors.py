@@ -5,13 +5,13 @@ How hot a conductor may become is the part's own figure, or the lowest published
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from math import sqrt
 from typing import Any
 
 from catalogue.frozen import dataclass
 from coordination.charts.chart import SHORTEST, Curve, Stroke
-from coordination.charts.naming import short
+from coordination.charts.naming import WHOLE, short
 from coordination.errors import OutOfRange
 from coordination.model import Element
 from coordination.physics.adiabatic import k_factor
@@ -24,6 +24,8 @@ ADIABATIC = 5.0
 CONVENTIONAL = 1.45
 #: Curves nearer than this (ratio) are drawn as one, the lower.
 ALIKE = 1.04
+#: Shares of the axis current nearer than this are drawn as one.
+SHARES_ALIKE = 0.02
 #: Highest insulation temperature [°C] to the lowest published final one (IEC 60364-4-43, ICEA;
 #: from memory), and that of conductors above an area [m²].
 FINAL, LARGE, LARGE_FINAL = ((65.0, 150.0), (90.0, 160.0), (105.0, 150.0)), 300e-6, 140.0
@@ -31,22 +33,30 @@ FINAL, LARGE, LARGE_FINAL = ((65.0, 150.0), (90.0, 160.0), (105.0, 150.0)), 300e
 
 @dataclass(frozen=True, slots=True)
 class _Borne:
-    """A leg: k S [A·s^0.5], its ampacity [A] or None, in words."""
+    """A leg, in terms of the chart's axis: k S [A·s^0.5], ampacity [A] or None; in words.
+
+    share -- its current per ampere of the axis [1]
+    """
 
     strength: float
     ampacity: float | None
+    share: float
     name: str
     size: str
 
 
-def cable_curves(study: Any, elements: Iterable[Element]) -> tuple[list[Curve], list[str]]:
+def cable_curves(
+    study: Any, elements: Iterable[Element], share_of: Callable[[Element], float]
+) -> tuple[list[Curve], list[str]]:
     """One curve for cables that bear about the same, and notes on those without."""
     found: list[_Borne] = []
     notes: list[str] = []
     for element in elements:
         if element.kind != "cable":
             continue
-        legs = [_borne(study, element, leg) for leg in study.legs(element) if leg.part is not None]
+        share = share_of(element)
+        wires = [leg for leg in study.legs(element) if leg.part is not None]
+        legs = [_borne(study, element, leg, share) for leg in wires]
         known = [leg for leg in legs if isinstance(leg, _Borne)]
         notes += [leg for leg in legs if isinstance(leg, str)]
         if known:
@@ -54,7 +64,7 @@ def cable_curves(study: Any, elements: Iterable[Element]) -> tuple[list[Curve], 
     return [_curve(group) for group in _groups(found)], notes
 
 
-def _borne(study: Any, element: Element, leg: Any) -> _Borne | str:
+def _borne(study: Any, element: Element, leg: Any, share: float) -> _Borne | str:
     name = short(element.name)
     if isinstance(leg.area, Unknown) or isinstance(leg.insulation_temperature, Unknown):
         return f"{name}: what it bears is unknown"
@@ -72,8 +82,11 @@ def _borne(study: Any, element: Element, leg: Any) -> _Borne | str:
     size = f"{leg.runs} × " if leg.runs > 1 else ""
     size += number(leg.area.value, "m²", leg.part.written.get("area", "") or "1 mm²")
     way = "" if leg.name == "positive" else f" ({leg.name})"
-    limit = ampacity.value if isinstance(ampacity, Derived) else None
-    return _Borne(strength, limit, f"{name}{way}", f"{size}, {initial:.0f} to {final:.0f} °C")
+    words = f"{size}, {initial:.0f} to {final:.0f} °C"
+    if abs(share - 1.0) > WHOLE:
+        words += f", carries {share:.0%}"
+    limit = ampacity.value / share if isinstance(ampacity, Derived) else None
+    return _Borne(strength / share, limit, share, f"{name}{way}", words)
 
 
 def _lowest_final(rated: float, area: float) -> float | None:
@@ -84,7 +97,8 @@ def _lowest_final(rated: float, area: float) -> float | None:
 def _groups(found: list[_Borne]) -> list[list[_Borne]]:
     groups: list[list[_Borne]] = []
     for each in sorted(found, key=lambda leg: leg.strength):
-        if groups and each.strength <= groups[-1][0].strength * ALIKE:
+        alike = groups and each.strength <= groups[-1][0].strength * ALIKE
+        if alike and abs(each.share - groups[-1][0].share) <= SHARES_ALIKE:
             groups[-1].append(each)
         else:
             groups.append([each])

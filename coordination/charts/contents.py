@@ -11,16 +11,13 @@ from typing import Any
 
 from coordination.charts.chart import LONGEST, SHORTEST, Chart, Curve, Mark, Spot
 from coordination.charts.conductors import cable_curves
-from coordination.charts.naming import short
-from coordination.charts.paths import Path
+from coordination.charts.naming import WHOLE, short
+from coordination.charts.paths import DEVICES, Path
 from coordination.charts.sampling import curve_of
 from coordination.curves import Opening
 from coordination.model import Element, Equipment
 from coordination.report.wording import clean, number
 from coordination.trace import Derived, Unknown, Value
-
-#: Shares nearer to 1 than this are drawn as 1.
-WHOLE = 1e-3
 
 
 def chart_of(study: Any, path: Path, when: date) -> Chart:
@@ -29,7 +26,8 @@ def chart_of(study: Any, path: Path, when: date) -> Chart:
     reach = 1.6 * max((mark.current for mark in marks), default=0.0)
     notes: list[str] = []
     devices = tuple(_devices(study, path, reach, notes))
-    cables, silent = cable_curves(study, path.elements)
+    shares = {each.name: _share_of_cable(study, path, each) for each in path.elements}
+    cables, silent = cable_curves(study, path.elements, lambda each: shares[each.name])
     notes += silent
     return Chart(
         title=f"Time-current curves, {short(path.named)}",
@@ -70,8 +68,7 @@ def _devices(study: Any, path: Path, reach: float, notes: list[str]) -> Iterator
     for opening, share, elements in groups.values():
         yield curve_of(opening, _label(opening, share, elements), share, reach)
         if abs(share - 1) > WHOLE:
-            whose = ", ".join(short(each.name) for each in elements)
-            notes.append(f"{whose}: drawn at {share:.0%} of the axis current, its share of it")
+            notes.append("what carries a share of the axis current is drawn at that share")
 
 
 def _share(study: Any, path: Path, element: Element) -> float:
@@ -82,6 +79,12 @@ def _share(study: Any, path: Path, element: Element) -> float:
         if pair.up.name == element.name and isinstance(pair.share, Derived):
             return float(pair.share.value) or 1.0
     return 1.0
+
+
+def _share_of_cable(study: Any, path: Path, cable: Element) -> float:
+    """That of a device in series with it; 1 where none stands in its circuit."""
+    known = [device for device in study.series_devices(cable) if device.kind in DEVICES]
+    return _share(study, path, known[0]) if known else 1.0
 
 
 def _label(opening: Opening, share: float, elements: Sequence[Element]) -> tuple[str, ...]:

@@ -6,6 +6,8 @@ from coordination.report.wording import clean
 
 #: Longest name that is printed in full.
 LONGEST_NAME = 34
+#: Shares nearer to 1 than this are drawn, and told, as 1.
+WHOLE = 1e-3
 
 
 def short(name: str) -> str:

@@ -57,20 +57,20 @@ def path_of(study: Any, asked: Sequence[str]) -> Path:
 
 
 def worst_pair(study: Any) -> Path | None:
-    """The way from the downstream device of the pair that the parts' own data break worst.
+    """The way from the device whose pairs the parts' own data break worst; None: they break none.
 
-    None where they break none.
+    The most broken pairs count first, then the least margin.
     """
-    worst: tuple[float, Any] | None = None
+    found: dict[str, list[float]] = {}
     for pair in study.pairs():
         result = None if pair.alone else study.compared(pair).result
-        if result is None or result.standing != "broken":
-            continue
-        opens, cleared = result.worst.opens.time, result.worst.cleared.time
-        margin = opens / cleared if opens is not None and cleared else 0.0
-        if worst is None or margin < worst[0]:
-            worst = (margin, pair)
-    return None if worst is None else path_of(study, (worst[1].down.name,))
+        if result is not None and result.standing == "broken":
+            opens, cleared = result.worst.opens.time, result.worst.cleared.time
+            margin = opens / cleared if opens is not None and cleared else 0.0
+            found.setdefault(pair.down.name, []).append(margin)
+    if not found:
+        return None
+    return path_of(study, (min(found, key=lambda name: (-len(found[name]), min(found[name]))),))
 
 
 def deepest(study: Any) -> Path:
