@@ -55,6 +55,22 @@ PackNames = Annotated[
     list[str] | None,
     typer.Option("--pack", metavar="NAME", help="Run this pack as well (repeatable)."),
 ]
+WithoutPack = Annotated[
+    list[str] | None,
+    typer.Option("--without-pack", metavar="NAME", help="Go on without this pack (repeatable)."),
+]
+RulesFrom = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--rules-from", metavar="FILE.py", help="Run the rules of this file too (repeatable)."
+    ),
+]
+HouseRules = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--house-rules", metavar="FILE", help="Hold it to these house rules too (repeatable)."
+    ),
+]
 RuleNames = Annotated[
     list[str] | None,
     typer.Option("--rule", metavar="NAME", help="Run this rule only (repeatable)."),
@@ -77,6 +93,9 @@ def check(
     ] = Format.text,
     condition: ConditionName = None,
     pack: PackNames = None,
+    without_pack: WithoutPack = None,
+    rules_from: RulesFrom = None,
+    house_rules: HouseRules = None,
     rule: RuleNames = None,
     only: Annotated[
         list[Shown] | None, typer.Option("--only", help="Show these verdicts only (repeatable).")
@@ -103,6 +122,9 @@ def check(
         catalogue=catalogue,
         debug=debug,
         width=width,
+        without=tuple(without_pack or ()),
+        rules_from=tuple(rules_from or ()),
+        house_rules=tuple(house_rules or ()),
     )
     run(lambda: check_file(asked), debug)
 
@@ -117,6 +139,9 @@ def explain(
     ] = None,
     condition: ConditionName = None,
     pack: PackNames = None,
+    without_pack: WithoutPack = None,
+    rules_from: RulesFrom = None,
+    house_rules: HouseRules = None,
     catalogue: CataloguePath = None,
     debug: Debug = False,
     width: Width = None,
@@ -124,10 +149,21 @@ def explain(
     """Print the whole derivation of verdicts on one part."""
 
     def action() -> int:
+        import os
+
         from coordination.cli.explain import explain_subject
+        from coordination.cli.local import Local, configured
         from coordination.cli.pipeline import Request
 
-        request = Request(file, catalogue, condition, tuple(pack or ()))
+        named = Local(tuple(rules_from or ()), tuple(house_rules or ()))
+        request = Request(
+            file,
+            catalogue,
+            condition,
+            packs=tuple(pack or ()),
+            without=tuple(without_pack or ()),
+            local=configured(os.environ) + named,
+        )
         return explain_subject(request, subject, rule, width)
 
     run(action, debug)

@@ -6,6 +6,7 @@ import os
 from typing import TYPE_CHECKING
 
 from coordination.cli.guard import tell
+from coordination.cli.local import Local, configured
 from coordination.cli.output import columns, emit, is_terminal, speaks_unicode
 from coordination.cli.pipeline import Request, findings_of
 from coordination.report.view import View
@@ -17,7 +18,16 @@ if TYPE_CHECKING:
 
 def check_file(asked: Check) -> int:
     """Print the answer; gives the exit status: 0, 1 or 3. Raises BadInput, CatalogueError."""
-    request = Request(asked.file, asked.catalogue, asked.condition, asked.packs, asked.rules)
+    local = configured(os.environ) + Local(asked.rules_from, asked.house_rules)
+    request = Request(
+        asked.file,
+        asked.catalogue,
+        asked.condition,
+        asked.packs,
+        asked.rules,
+        asked.without,
+        local,
+    )
     findings = findings_of(request)
     if asked.debug:
         tell("\n".join(filter(None, (problem.trace for problem in findings.problems))))

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
+from coordination.cli.local import Local, with_local
 from coordination.errors import BadInput, Problem
 
 if TYPE_CHECKING:
     from coordination.model import System
     from coordination.rules.finding import Findings
     from coordination.rules.pack import Packs
+    from coordination.rules.problem import RunProblem
     from coordination.study import Study
 
 
@@ -18,6 +21,8 @@ class Request(NamedTuple):
     """What the user asked to be studied.
 
     packs -- beside those of the file; rules -- the only ones to run; condition -- the only one
+    without -- packs left out on purpose
+    local -- rules that no installed pack brings, and where they are
     """
 
     file: str
@@ -25,6 +30,8 @@ class Request(NamedTuple):
     condition: str | None = None
     packs: tuple[str, ...] = ()
     rules: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
+    local: Local = Local()
 
     def restrictions(self) -> tuple[str, ...]:
         """What of this makes the run differ from the file's own, in words for the report."""
@@ -35,6 +42,10 @@ class Request(NamedTuple):
             words.append(f"only rule {', '.join(self.rules)} was run")
         if self.packs:
             words.append(f"pack {', '.join(self.packs)} was asked for on the command line")
+        if self.without:
+            words.append(f"pack {', '.join(self.without)} was left out on the command line")
+        words += [f"rules from {path} were added" for path in self.local.rules_from]
+        words += [f"house rules from {path} were added" for path in self.local.house_rules]
         return tuple(words)
 
 
@@ -54,7 +65,24 @@ def prepare(request: Request) -> tuple[System, Packs]:
     from coordination.rules.opening import open_system
 
     with open_catalogue(request.catalogue) as catalogue:
-        return open_system(request.file, catalogue, PackHost(), more=request.packs)
+        host = PackHost()
+        system, packs = open_system(
+            request.file,
+            catalogue,
+            host,
+            more=request.packs,
+            without=request.without,
+            attach=lambda packs: with_local(packs, request.local, host.today),
+        )
+    return system, replace(packs, problems=tuple(map(_way_out, packs.problems)))
+
+
+def _way_out(problem: RunProblem) -> RunProblem:
+    """A pack that could not be used, with how to go on without it on purpose."""
+    if problem.kind != "pack" or not problem.incomplete:
+        return problem
+    way = f"to go on without it on purpose: --without-pack {problem.about}"
+    return replace(problem, what=f"{problem.what} ({way})")
 
 
 def studies_of(request: Request, system: System, packs: Packs) -> Mapping[str, Study]:

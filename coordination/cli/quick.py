@@ -16,7 +16,14 @@ _ONCE = {
     "--catalogue": (),
     "--width": (),
 }
-_REPEATED = {"--pack": (), "--rule": (), "--only": ("fail", "unproven", "note", "pass", "waived")}
+_REPEATED = {
+    "--pack": (),
+    "--without-pack": (),
+    "--rules-from": (),
+    "--house-rules": (),
+    "--rule": (),
+    "--only": ("fail", "unproven", "note", "pass", "waived"),
+}
 _FLAGS = ("--all", "--debug")
 WIDTHS = range(40, 401)
 
@@ -34,6 +41,9 @@ class Check(NamedTuple):
     catalogue: str | None = None
     debug: bool = False
     width: int | None = None
+    without: tuple[str, ...] = ()
+    rules_from: tuple[str, ...] = ()
+    house_rules: tuple[str, ...] = ()
 
 
 def usual_check(arguments: Sequence[str]) -> Check | None:
@@ -80,4 +90,7 @@ def _asked(file: str, given: dict[str, list[str]]) -> Check:
         catalogue=one("--catalogue"),
         debug="--debug" in given,
         width=int(width) if width else None,
+        without=tuple(given.get("--without-pack", ())),
+        rules_from=tuple(given.get("--rules-from", ())),
+        house_rules=tuple(given.get("--house-rules", ())),
     )

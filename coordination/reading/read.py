@@ -11,8 +11,8 @@ from coordination.reading.notes import Notes, name_problem
 from coordination.reading.parts import read_parts
 from coordination.reading.reader import Catalogue, Reader, Written
 from coordination.reading.records import read_record
-from coordination.reading.system_fields import DEFAULT_PACKS, SYSTEM
 from coordination.reading.seal import sealed
+from coordination.reading.system_fields import DEFAULT_PACKS, SYSTEM
 from coordination.reading.text import decode, read_file
 from coordination.reading.things import (
     read_busbars,

@@ -29,12 +29,15 @@ if TYPE_CHECKING:
         PackEntry,
         Point,
         Required,
+        SectionEntry,
         Step,
     )
     from coordination.report.view import View
+    from coordination.rules.card import Scope
     from coordination.rules.finding import Finding, Findings
     from coordination.rules.pack import Pack
     from coordination.rules.problem import RunProblem
+    from coordination.rules.words import Section
     from coordination.trace import Value
 
 
@@ -53,12 +56,13 @@ def answer(findings: Findings, view: View) -> Answer:
             "note": findings.counts["note"],
             "waived": findings.counts["waived"],
         },
-        "packs": [_pack(pack) for pack in findings.packs],
+        "packs": [_pack(pack, findings.scopes.get(pack.card.name)) for pack in findings.packs],
         "problems": [problem_words(problem) for problem in findings.problems],
         "conditions": {name: _condition(study) for name, study in findings.studies.items()},
         "findings": [
             _finding(finding, steps) for finding in findings.findings if view.shows(finding)
         ],
+        "sections": [_section(pack, section) for pack, section in findings.sections],
     }
 
 
@@ -68,13 +72,29 @@ def problem_words(problem: RunProblem) -> str:
     return f"{problem.what}{near}"
 
 
-def _pack(pack: Pack) -> PackEntry:
+def _section(pack: str, section: Section) -> SectionEntry:
+    return {
+        "pack": pack,
+        "title": section.title,
+        "paragraphs": list(section.paragraphs),
+        "headings": list(section.headings),
+        "rows": [list(row) for row in section.rows],
+    }
+
+
+def _pack(pack: Pack, scope: Scope | None) -> PackEntry:
     card = pack.card
     return {
         "name": card.name,
         "version": card.version,
         "edition": card.edition,
         "rules": len(pack.rules),
+        "title": card.title,
+        "in_force": card.in_force,
+        "jurisdiction": card.jurisdiction,
+        "status": card.status,
+        "applies": None if scope is None else scope.applies,
+        "scope_reason": "" if scope is None else scope.reason,
     }
 
 
@@ -138,6 +158,7 @@ def _finding(finding: Finding, made: dict[int, Step]) -> FindingEntry:
         "source": source_words(finding.source),
         "because": because(finding),
         "steps": [made[id(step)] for step in steps],
+        "basis": finding.card.basis or "practice",
     }
 
 

@@ -11,6 +11,7 @@ from msgspec import Meta
 Verdict = Literal["pass", "fail", "unproven"]
 FindingVerdict = Literal["pass", "fail", "unproven", "note", "waived"]
 Severity = Literal["fire", "damage", "outage", "paperwork"]
+Basis = Literal["physics", "law", "standard", "practice"]
 Amps = Annotated[float | None, Meta(description="in amperes; null: unknown")]
 Volts = Annotated[float | None, Meta(description="in volts; null: unknown")]
 Seconds = Annotated[float | None, Meta(description="in seconds; null: unknown")]
@@ -23,12 +24,22 @@ Counts.__doc__ = "Number of findings of each verdict, whatever part of them is s
 
 
 class PackEntry(TypedDict):
-    """A pack that ran: its version, edition and number of rules."""
+    """A pack that ran: its version, edition and number of rules.
+
+    applies is false where the pack does not speak of this system, null where that cannot be told
+    or nothing was asked of it: then none of its rules was judged, and scope_reason says why.
+    """
 
     name: str
     version: str
     edition: str
     rules: int
+    title: str
+    in_force: Annotated[str, Meta(description="a date, or undated")]
+    jurisdiction: str
+    status: Basis
+    applies: bool | None
+    scope_reason: str
 
 
 class Point(TypedDict):
@@ -111,6 +122,17 @@ class FindingEntry(TypedDict):
     source: str
     because: str
     steps: list[Step]
+    basis: Annotated[Basis, Meta(description="what the rule rests on")]
+
+
+class SectionEntry(TypedDict):
+    """What a pack adds to the report: paragraphs, then one table; it changes no verdict."""
+
+    pack: str
+    title: str
+    paragraphs: list[str]
+    headings: list[str]
+    rows: list[list[str]]
 
 
 class Answer(TypedDict):
@@ -125,3 +147,4 @@ class Answer(TypedDict):
     problems: Annotated[list[str], Meta(description="what kept the run from checking everything")]
     conditions: dict[str, ConditionEntry]
     findings: list[FindingEntry]
+    sections: list[SectionEntry]

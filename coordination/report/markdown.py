@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
     from coordination.report.view import View
     from coordination.rules.finding import Finding, Findings
+    from coordination.rules.words import Section
 
 
 def markdown_report(findings: Findings, view: View) -> str:
@@ -42,8 +43,20 @@ def _lines(findings: Findings, view: View) -> Iterator[str]:
         if chosen:
             yield from ("", f"## {HEADINGS[verdict]} ({len(chosen)})")
             yield from _section(verdict, chosen, findings.file, view)
+    for pack, section in findings.sections:
+        yield from _of_pack(pack, section)
     yield from _listed("Not checked", not_checked(findings))
     yield from _listed("Cautions", CAUTIONS)
+
+
+def _of_pack(pack: str, section: Section) -> Iterator[str]:
+    """What a pack adds: its paragraphs, then its table."""
+    yield from ("", f"## {markdown_safe(f'{section.title} ({pack})')}")
+    for paragraph in section.paragraphs:
+        yield from ("", markdown_safe(paragraph))
+    if section.rows:
+        aligned = "l" * len(section.headings)
+        yield from ("", markdown_table(section.rows, section.headings, aligned))
 
 
 def _section(verdict: str, chosen: list[Finding], file: str, view: View) -> Iterator[str]:

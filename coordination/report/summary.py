@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coordination.report.wording import clean, counted, place
+from coordination.rules.card import UNDATED
 
 if TYPE_CHECKING:
     from coordination.report.view import View
@@ -71,8 +72,8 @@ def pack_words(pack: Pack) -> str:
     """ "fundamentals 0.1.0, edition 2026 (14 rules)"."""
     card = pack.card
     rules = counted(len(pack.rules), "rule")
-    edition = f"edition {card.edition}, in force {card.in_force}"
-    return clean(f"{card.name} {card.version}, {edition} ({rules})")
+    dated = "" if card.in_force == UNDATED else f", in force {card.in_force}"
+    return clean(f"{card.name} {card.version}, edition {card.edition}{dated} ({rules})")
 
 
 def problem_line(problem: RunProblem, file: str) -> str:

@@ -29,6 +29,7 @@ from coordination.report.wording import clean
 if TYPE_CHECKING:
     from coordination.report.view import View
     from coordination.rules.finding import Finding, Findings
+    from coordination.rules.words import Section
 
 
 def text_report(findings: Findings, view: View, paint: Paint = plain) -> str:
@@ -48,6 +49,8 @@ def _lines(findings: Findings, view: View, paint: Paint) -> Iterator[str]:
         chosen = chosen_of(findings, verdict, view)
         if chosen:
             yield from _section(verdict, chosen, findings.file, view, width, paint)
+    for pack, section in findings.sections:
+        yield from _of_pack(pack, section, width, paint)
     yield from _listed("Not checked", not_checked(findings), width, paint)
     yield from _listed("Cautions", CAUTIONS, width, paint)
 
@@ -59,6 +62,18 @@ def _listed(
     yield paint("heading", title)
     for item in items:
         yield from wrapped(item, width, "  - ", "    ")
+
+
+def _of_pack(pack: str, section: Section, width: int, paint: Paint) -> Iterator[str]:
+    """What a pack adds: its paragraphs, then its table."""
+    yield ""
+    yield paint("heading", clean(f"{section.title} ({pack})"))
+    for paragraph in section.paragraphs:
+        yield from wrapped(clean(paragraph), width, "  ")
+    if section.rows:
+        rows = [tuple(map(clean, row)) for row in section.rows]
+        headings = tuple(map(clean, section.headings))
+        yield from columns(rows, headings, "l" * len(headings), width)
 
 
 def _section(

@@ -37,8 +37,9 @@ class TimeLimit(BaseException):
 class Calls:
     """Calls one after another; made by `guarded`."""
 
-    def __init__(self, limit: float) -> None:
+    def __init__(self, limit: float, *, errors: bool = True) -> None:
         self.limit = limit
+        self._errors = errors
         self._began: float | None = None
         self._out = _Ear()
 
@@ -70,7 +71,9 @@ class Calls:
     @contextmanager
     def _watched(self) -> Iterator[None]:
         before = sys.stdout, sys.stderr
-        sys.stdout = sys.stderr = self._out
+        sys.stdout = self._out
+        if self._errors:
+            sys.stderr = self._out
         try:
             with self._timer():
                 yield
@@ -115,8 +118,11 @@ class _Ear(io.TextIOBase):
 
 
 @contextmanager
-def guarded(limit: float = LIMIT) -> Iterator[Calls]:
-    """Calls under guard; standard output and error are put back at the end."""
-    calls = Calls(limit)
+def guarded(limit: float = LIMIT, *, errors: bool = True) -> Iterator[Calls]:
+    """Calls under guard; standard output and error are put back at the end.
+
+    errors -- standard error counts as printing too
+    """
+    calls = Calls(limit, errors=errors)
     with calls._watched():
         yield calls

@@ -49,6 +49,9 @@ class Scope:
     missing: tuple[str, ...] = ()
 
 
+#: `in_force` of rules that nobody dated: a shop's own.
+UNDATED = "undated"
+
 #: A pack's scope test: (study) to Scope, asked once for each condition.
 ScopeTest = Callable[[Any], Scope]
 

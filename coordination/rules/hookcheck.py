@@ -27,14 +27,22 @@ def place_of(function: Any) -> str:
     return f"{code.co_filename}:{code.co_firstlineno}" if isinstance(code, CodeType) else ""
 
 
-def faults(plugin: Any) -> Iterator[Fault]:
-    """Every hook whose name or arguments do not exist, or that lacks its mark."""
+def hook_names(plugin: Any) -> Iterator[str]:
+    """Names of whatever looks like a hook, marked or not."""
     for name in dir(plugin):
         function = getattr(plugin, name, None)
+        marked = getattr(function, "fusewright_impl", None) is not None
+        if marked or (name.startswith(_PREFIX) and callable(function)):
+            yield name
+
+
+def faults(plugin: Any) -> Iterator[Fault]:
+    """Every hook whose name or arguments do not exist, or that lacks its mark."""
+    for name in hook_names(plugin):
+        function = getattr(plugin, name)
         marked = getattr(function, "fusewright_impl", None)
         if marked is None:
-            if name.startswith(_PREFIX) and callable(function):
-                yield Fault(name, f"{name} lacks its mark @hookimpl", place_of(function))
+            yield Fault(name, f"{name} lacks its mark @hookimpl", place_of(function))
             continue
         called = marked.get("specname") or name
         if called not in _KNOWN:

@@ -12,6 +12,7 @@ from typing import Any
 
 from catalogue.near_miss import nearest
 from coordination.rules import entry, hooks, loading
+from coordination.rules.calls import Misdeed, guarded
 from coordination.rules.pack import Pack, Packs
 from coordination.rules.problem import RunProblem
 from coordination.rules.refused import PackRefusedError
@@ -25,7 +26,7 @@ class PackHost:
     """
 
     def __init__(self, offers: entry.Offers | None = None, today: date | None = None) -> None:
-        self._today = (today or date.today()).isoformat()
+        self.today = (today or date.today()).isoformat()
         self._plugins: dict[str, loading.Plugin] = {}
         self._given = offers
         self._found: entry.Offers | None = offers
@@ -57,17 +58,17 @@ class PackHost:
         return self._loaded[asked]
 
     def _try(self, asked: str) -> Pack | RunProblem:
-        name, at, edition = asked.partition("@")
         try:
-            plugin = self._plugin(name)
-            card = loading.edition_of(plugin, edition if at else None, self._today)
-            return loading.pack_of(plugin, card)
-        except PackRefusedError as refused:
-            return RunProblem(
-                kind="pack", about=name, what=refused.what, near_miss=refused.near_miss
-            )
-        except (Exception, SystemExit) as error:
-            return _crashed(name, error)
+            with guarded(loading.LIMIT, errors=False) as calls:
+                return calls(self._load, asked)
+        except Misdeed as misdeed:
+            return loading.problem(asked.partition("@")[0], misdeed)
+
+    def _load(self, asked: str) -> Pack:
+        name, at, edition = asked.partition("@")
+        plugin = self._plugin(name)
+        card = loading.edition_of(plugin, edition if at else None, self.today)
+        return loading.pack_of(plugin, card)
 
     def _plugin(self, name: str) -> loading.Plugin:
         if name not in self._plugins:
@@ -87,17 +88,6 @@ class PackHost:
                 f"several installed packs are named {name!r}: {', '.join(offers)}"
             )
         return offers[0]
-
-
-def _crashed(name: str, error: BaseException) -> RunProblem:
-    import traceback
-
-    return RunProblem(
-        kind="pack",
-        about=name,
-        what=f"pack {name!r} cannot be loaded: {type(error).__name__}: {error}",
-        trace="".join(traceback.format_exception(error)),
-    )
 
 
 def _imported(where: str) -> Any:

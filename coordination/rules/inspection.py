@@ -27,6 +27,11 @@ _DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 _MAY_BE_EMPTY = ("basis", "scope_test")
 
 
+def is_word(name: str) -> bool:
+    """Whether it is words_with_underscores, as packs, options and fields are named."""
+    return _WORD.fullmatch(name) is not None
+
+
 def cards(name: str, given: Any, where: str, api: int) -> tuple[PackCard, ...]:
     """The pack's cards by rising date of force. Raises PackRefusedError."""
     found = (given,) if isinstance(given, PackCard) else given
@@ -129,7 +134,7 @@ def _check_word(title: str, word: Option | PartField) -> None:
     from catalogue.units import SI_UNITS
 
     what = f"{'option' if isinstance(word, Option) else 'part field'} {word.name!r}"
-    if not _WORD.fullmatch(word.name):
+    if not is_word(word.name):
         raise PackRefusedError(f"{title}: {what} is not words_with_underscores")
     if word.shape not in get_args(Shape):
         raise PackRefusedError(f"{title}: {what} has no shape {word.shape!r}: {_listed(Shape)}")

@@ -13,11 +13,17 @@ import pluggy
 
 from catalogue.near_miss import nearest
 from coordination.rules import hooks, inspection
+from coordination.rules.calls import Misdeed, TimeLimit
 from coordination.rules.card import PackCard
 from coordination.rules.hookcheck import Fault, faults, place_of
 from coordination.rules.pack import Pack
+from coordination.rules.problem import RunProblem
 from coordination.rules.refused import PackRefusedError, titled
 from coordination.rules.rule import Rule
+
+
+#: Longest time [s] that a pack may take to load.
+LIMIT = 30.0
 
 
 class Plugin(NamedTuple):
@@ -101,8 +107,38 @@ def pack_of(plugin: Plugin, card: PackCard) -> Pack:
         ratings=_all("standard_ratings", plugin, hook.fusewright_standard_ratings(edition=edition)),
         sections=sections if sections.get_hookimpls() else None,
     )
+    return finished(pack)
+
+
+def finished(pack: Pack) -> Pack:
+    """The pack, held to what a pack must be. Raises PackRefusedError."""
     inspection.contents(pack)
-    return replace(pack, rules=tuple(_based(rule, card) for rule in pack.rules))
+    return replace(pack, rules=tuple(_based(rule, pack.card) for rule in pack.rules))
+
+
+def problem(name: str, misdeed: Misdeed) -> RunProblem:
+    """What kept a pack from being loaded."""
+    cause = misdeed.__cause__
+    if isinstance(cause, PackRefusedError):
+        return RunProblem(kind="pack", about=name, what=cause.what, near_miss=cause.near_miss)
+    import traceback
+
+    return RunProblem(
+        kind="pack",
+        about=name,
+        what=f"pack {name!r}{_last_place(cause)} cannot be loaded: {misdeed}",
+        trace="".join(traceback.format_exception(cause)) if cause else "",
+    )
+
+
+def _last_place(error: BaseException | None) -> str:
+    """ " (file:line)" of the line that failed."""
+    trace = error.__traceback__ if error else None
+    if trace is None or not isinstance(error, Exception | SystemExit | TimeLimit):
+        return ""
+    while trace.tb_next is not None:
+        trace = trace.tb_next
+    return f" ({trace.tb_frame.f_code.co_filename}:{trace.tb_lineno})"
 
 
 def _based(rule: Rule, card: PackCard) -> Rule:

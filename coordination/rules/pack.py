@@ -48,6 +48,16 @@ class Packs:
     packs: tuple[Pack, ...]
     problems: tuple[RunProblem, ...] = ()
 
+    def with_pack(self, more: Pack | RunProblem) -> Packs:
+        """These and one more, or one more problem; a name that is taken is a problem too."""
+        if isinstance(more, RunProblem):
+            return Packs(self.packs, (*self.problems, more))
+        name = more.card.name
+        if any(pack.card.name == name for pack in self.packs):
+            what = f"a pack {name!r} is in use already: {more.card.title!r} was left out"
+            return self.with_pack(RunProblem(kind="pack", about=name, what=what))
+        return Packs((*self.packs, more), self.problems)
+
     def rules(self) -> Iterator[tuple[Pack, Rule]]:
         """Every rule with its pack, in the order of the packs."""
         return ((pack, rule) for pack in self.packs for rule in pack.rules)

@@ -55,6 +55,7 @@ def test_keys_stand_in_the_order_of_the_design(every_verdict: Any) -> None:
         "problems",
         "conditions",
         "findings",
+        "sections",
     ]
     assert list(found["counts"]) == ["pass", "fail", "unproven", "note", "waived"]
     assert list(found["findings"][0]) == [
@@ -71,6 +72,7 @@ def test_keys_stand_in_the_order_of_the_design(every_verdict: Any) -> None:
         "source",
         "because",
         "steps",
+        "basis",
     ]
     assert list(found["findings"][0]["steps"][0]) == [
         "quantity",
