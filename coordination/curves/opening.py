@@ -43,11 +43,16 @@ class Opening:
         return self.no_sooner_than(current)
 
     def no_sooner_than(self, current: float) -> Bound:
-        """The earliest it can open [s]; None where nothing forbids opening at once."""
+        """The earliest it can open [s]; None where nothing forbids opening at once.
+
+        Past the last point a stated melting I²t counts, being the least; not that of the point.
+        """
         drawn = self.fastest.at(current)
         if self.melting_i2t is None:
             return drawn
         melted = self.melting_i2t / current**2
+        if drawn.basis == "physics":
+            return Bound(min(melted, drawn.time or melted), "physics")
         if drawn.time is None or melted > drawn.time:
             return Bound(melted, "physics")
         return drawn

@@ -93,6 +93,8 @@ def compare_at(
 
 
 def _standing(down: Opening, up: Opening, cleared: Bound, opens: Bound) -> Standing:
+    if opens.basis == "rating":
+        return "proven"
     if cleared.time is None or opens.time is None:
         return "unproven"
     if cleared.time < opens.time:

@@ -9,17 +9,12 @@ from __future__ import annotations
 from math import exp
 
 from coordination.physics.adiabatic import COPPER_HEAT_CAPACITY
-from coordination.physics.conductors import (
-    COPPER_BETA,
-    COPPER_RESISTIVITY,
-    resistance_at_temperature,
-)
+from coordination.physics.conductors import COPPER_RESISTIVITY, resistance_at_temperature
 from coordination.physics.guards import (
     require_not_negative,
     require_positive,
     require_within,
 )
-from coordination.physics.temperature import load_temperature
 
 
 def warming_time(
@@ -60,6 +55,8 @@ def overload_temperature(
     time_constant -- of the conductor's warming tau [s]
     time          -- since it began t [s]
     gives         -- conductor temperature T [degC]
+    Holds where heat escapes in proportion to the rise; above the rated temperature the copper's
+    resistance and the escape of heat both grow, and nearly cancel.
     Raises OutOfRange if time is negative or time_constant not positive.
     Source: differential equation of one body that loses heat in proportion, definition.
 
@@ -69,30 +66,3 @@ def overload_temperature(
     require_not_negative(time=time)
     require_positive(time_constant=time_constant)
     return steady - (steady - initial) * exp(-time / time_constant)
-
-
-def overload_steady_temperature(
-    current: float, ampacity: float, ambient: float, insulation_temperature: float, final: float
-) -> float:
-    """Temperature that a lasting overload would lead to, with the resistance of the hot copper.
-
-    T_a + (T_r - T_a) (I / I_z)² (β + T_f) / (β + T_r), β = 234.5 K
-
-    current                -- overload I [A]
-    ampacity               -- current I_z that warms it to T_r in T_a [A]
-    ambient                -- air temperature T_a [degC]
-    insulation_temperature -- highest continuous conductor temperature T_r [degC]
-    final                  -- temperature T_f up to which the result is used [degC]
-    gives                  -- temperature T_s [degC]
-    Raises OutOfRange if current is negative, ampacity not positive, T_r not above T_a, or T_f
-    below T_r.
-    Holds up to T_f, erring high: resistance is taken as at T_f, cooling as at T_r.
-    Source: BS 7671:2008, Appendix 4, section 6 (from memory, not read here), with hot resistance.
-
-    >>> round(overload_steady_temperature(200.0, 100.0, 30.0, 70.0, 160.0), 1)  # 30 + 160 × 1.2956
-    237.3
-    """
-    require_within(insulation_temperature, 1083.0, final=final)
-    warm = load_temperature(current, ampacity, ambient, insulation_temperature, ambient)
-    hotter = (COPPER_BETA + final) / (COPPER_BETA + insulation_temperature)
-    return ambient + (warm - ambient) * hotter

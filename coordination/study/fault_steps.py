@@ -121,6 +121,20 @@ class FaultSteps:
             "I", weakest.current, "A", lambda: self._through_steps(branch, weakest, quantity)
         )
 
+    def through_beyond(self, element: Element, forward: bool) -> Value:
+        """Least current [A] through a closed element for a fault beyond its end, or its start."""
+        quantity = f"least current through {element.name} for a fault beyond it"
+        branch = self.figures.branch_of[element.name]
+        missing = self._zone_missing(branch) if self.doubts.resistive else ()
+        if missing:
+            return Unknown(quantity, missing)
+        weakest = self.zones.beyond(branch, forward)
+        if weakest.point < 0:
+            return Derived(f"{quantity}: no battery", "I", 0.0, "A", source=LIMITED)
+        return deferred(
+            "I", weakest.current, "A", lambda: self._through_steps(branch, weakest, quantity)
+        )
+
     def _through_steps(self, branch: int, weakest: Weakest, quantity: str) -> Derived:
         where = f"{quantity}, for a fault at {self.network.points[weakest.point]}"
         if self.zones.one_way(branch):

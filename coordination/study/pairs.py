@@ -13,7 +13,7 @@ from catalogue.frozen import dataclass
 from coordination.curves import Opening, PairResult, compare_pair
 from coordination.model import Element
 from coordination.study.combine import KIRCHHOFF, NODAL
-from coordination.study.deferred import deferred, renamed
+from coordination.study.deferred import deferred
 from coordination.study.upstream import SLIGHT, Feeder
 from coordination.trace import Derived, Source, Unknown, Value, unknowns
 
@@ -58,9 +58,19 @@ def pairs_of(study: Study) -> Iterator[Pair]:
             if not feeders:
                 continue
             high = arriving(study, branches[branch].element, forward)
-            low = lowest(study, branches[branch].element)
+            low = _from(study, branch, forward)
             for feeder in feeders:
                 yield _pair(study, branch, forward, feeder, low, high)
+
+
+def _from(study: Study, branch: int, forward: bool) -> Value:
+    """Where a pair's range begins [A]: where nothing but sources hang beyond, no overload flows."""
+    element = study.network.branches[branch].element
+    low = lowest(study, element)
+    if isinstance(low, Unknown) or study._upstream.users_beyond(branch, forward):
+        return low
+    least = study._faults.through_beyond(element, forward)
+    return least if isinstance(least, Derived) and least.value > low.value else low
 
 
 def _pair(
@@ -111,6 +121,10 @@ def _other_load(study: Study, branch: int, sign: int, feeder: Feeder) -> Value:
     branches = study.network.branches
     down, up = branches[branch].element, branches[feeder.branch].element
     quantity = f"current of {up.name} besides that of {down.name}"
+    shape = study._figures.shape
+    if not shape.island_batteries[shape.island[shape.start[branch]]]:
+        return Derived(f"{quantity}: limited sources give no more", "I_other", 0.0, "A",
+                       source=KIRCHHOFF)  # fmt: skip
     missing = unknowns((study.load(up), study.load(down)))
     if missing:
         return Unknown(quantity, missing)
@@ -164,8 +178,3 @@ def compared(study: Study, pair: Pair) -> Compared:
     if high <= 0:
         return Compared(pair, None, (f"{pair.down.name}: a fault current through it",))
     return Compared(pair, compare_pair(down, up, min(low, high), high, share, other), ())
-
-
-def named(value: Value, symbol: str) -> Value:
-    """The same value under another symbol."""
-    return renamed(value, symbol) if isinstance(value, Derived) else value

@@ -124,6 +124,10 @@ class Reach:
                     seen.add(beyond)
                     waiting.append(beyond)
 
+    def spread(self, start: int, without: int) -> Iterator[int]:
+        """Every point that is connected to one, a branch taken out."""
+        return self._spread(start, {without}, {})
+
     def nearest_source(self, start: int, without: int) -> float | None:
         """Conductor length [m] to the nearest source, past any device; None if there is none."""
         seen: set[int] = set()

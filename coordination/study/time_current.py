@@ -6,15 +6,16 @@ from collections.abc import Callable
 from functools import cached_property
 from typing import TYPE_CHECKING, TypeVar, cast
 
-from coordination.curves import Opening
+from coordination.curves import Comparison, Opening
 from coordination.model import Element, Equipment
-from coordination.study import openings, pairs, withstand
+from coordination.study import openings, pair_steps, pairs, withstand
+from coordination.study.holding import Holding, holding
 from coordination.study.inrush import Inrush, inrush_of
 from coordination.study.openings import Clearing
 from coordination.study.pairs import Compared, Pair
 from coordination.study.upstream import Upstream
 from coordination.study.withstand import FaultRange
-from coordination.trace import Unknown, Value
+from coordination.trace import Derived, Unknown, Value
 
 if TYPE_CHECKING:
     from coordination.study.doubts import Doubts
@@ -55,6 +56,10 @@ class TimeCurrent:
             "let-through", element.name, lambda: openings.let_through(self._study, element)
         )
 
+    def holding(self, element: Element, current: Value) -> Holding:
+        """How long a device is sure to stay closed at a current [A] that is no fault."""
+        return holding(self._study, element, current)
+
     def arriving(self, element: Element, end: str) -> Value:
         """Largest current [A] into an element at its "start" or its "end", for a fault beyond."""
         return pairs.arriving(self._study, element, end == "start")
@@ -70,6 +75,18 @@ class TimeCurrent:
     def compared(self, pair: Pair) -> Compared:
         """Whether the downstream device of a pair always clears before the upstream one opens."""
         return pairs.compared(self._study, pair)
+
+    def latest(self, pair: Pair, at: Comparison) -> Derived | None:
+        """Latest clearing [s] of a pair's downstream device at one current; None: not bounded."""
+        return pair_steps.latest(self._study, pair, at)
+
+    def earliest(self, pair: Pair, at: Comparison) -> Derived | None:
+        """Earliest opening [s] of its upstream device then; None: not bounded, or never."""
+        return pair_steps.earliest(self._study, pair, at)
+
+    def lacking(self, pair: Pair, at: Comparison) -> tuple[str, ...]:
+        """What a pair would need to be proven or broken at a current, a phrase each."""
+        return pair_steps.lacking(self._study, pair, at)
 
     def fault_range(self, element: Element) -> tuple[FaultRange, ...]:
         """The fault currents along a cable, from each end that is fed."""

@@ -43,6 +43,8 @@ class Upstream:
     def __init__(self, figures: Figures, reach: Reach, doubts: Doubts) -> None:
         self.figures, self.reach, self.doubts = figures, reach, doubts
         self.network = figures.network
+        self._beyond: dict[tuple[int, bool], bool] = {}
+        self._users_of: dict[int, int] = {}
         self._columns: dict[tuple[int, bool], list[float]] = {}
         self._met: dict[int, tuple[Feeder, ...]] = {}
 
@@ -177,6 +179,40 @@ class Upstream:
         system, index = self.network.system, self.network.index
         inputs = (f"{converter}.input" for converter in system.converters)
         return {index[name] for name in (*system.equipment, *inputs)}
+
+    def users_beyond(self, branch: int, forward: bool) -> bool:
+        """Whether a consumer hangs beyond a branch, so that an overload may flow that way."""
+        position = self.figures.position.get(branch)
+        if position is not None:
+            leaf = self.figures.shape.leaves[position]
+            far = self.figures.shape.end[branch] if forward else self.figures.shape.start[branch]
+            behind = self._users_behind[leaf]
+            return behind > 0 if far == leaf else self._users_in(leaf) > behind
+        key = (branch, forward)
+        if key not in self._beyond:
+            shape = self.figures.shape
+            far = shape.end[branch] if forward else shape.start[branch]
+            self._beyond[key] = any(p in self._users for p in self.reach.spread(far, branch))
+        return self._beyond[key]
+
+    @cached_property
+    def _users_behind(self) -> list[int]:
+        """Consumers at and behind each point of a tree, as it was peeled."""
+        shape = self.figures.shape
+        found = [0] * shape.size
+        for point in self._users:
+            found[point] += 1
+        for leaf, parent in zip(shape.leaves, shape.parents, strict=True):
+            found[parent] += found[leaf]
+        return found
+
+    def _users_in(self, point: int) -> int:
+        """Consumers in the connected piece of a point."""
+        if not self._users_of:
+            island = self.figures.shape.island
+            for user in self._users:
+                self._users_of[island[user]] = self._users_of.get(island[user], 0) + 1
+        return self._users_of.get(self.figures.shape.island[point], 0)
 
     def nothing_between(self, branch: int, forward: bool, feeder: int) -> bool:
         """Whether no consumer hangs between a device and another upstream of it.

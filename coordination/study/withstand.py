@@ -52,9 +52,10 @@ class FaultRange:
 
     end      -- "start" or "end": the terminal that the current comes in by
     highest  -- [A], fault at that terminal, max bound
-    lowest   -- [A], the weakest fault in the cable's zone, min bound
+    lowest   -- [A], the weakest fault beyond in the cable's zone, min bound
     clearers -- the first devices towards the batteries on that side; all of them must open
     exposed  -- batteries that reach that end with no device between
+    overload -- whether consumers hang beyond, so that less than a bolted fault may flow as well
     missing  -- what would have to be known of the clearers; empty: `bands` holds them all
     length   -- of the cable, one way [m]
     at       -- current [A] of a fault at a distance [m] from that end, max bound
@@ -66,25 +67,19 @@ class FaultRange:
     lowest: Value
     clearers: tuple[Clearer, ...]
     exposed: tuple[Source, ...]
+    overload: bool
     missing: tuple[str, ...]
     length: float
     at: Callable[[float], float] = field(repr=False, compare=False)
     bands: tuple[Band, ...] = field(repr=False, compare=False)
 
-    def lasts(self, current: float) -> tuple[float, Clearer] | None:
-        """How long a current [A] lasts at most, and the last device to clear; None: no end known.
+    def clearings(self, current: float) -> tuple[tuple[float | None, Clearer], ...]:
+        """How long each clearer's share of a current [A] lasts at most [s]; None: no end known.
 
-        All of it counts as flowing until the last of several has cleared. A mechanism is given the
-        time in which the current rises to where it stays above `RISEN` of its final value.
+        A mechanism is given the time in which the current rises to where it stays above `RISEN` of
+        its final value.
         """
-        worst: tuple[float, Clearer] | None = None
-        for band in self.bands:
-            time = band.lasts(current)
-            if time is None:
-                return None
-            if worst is None or time > worst[0]:
-                worst = (time, band.clearer)
-        return worst
+        return tuple((band.lasts(current), band.clearer) for band in self.bands)
 
     def corners(self) -> tuple[float, ...]:
         """Currents [A] at which the time that they last jumps or bends."""
@@ -133,8 +128,10 @@ def _ranges(study: Study, element: Element) -> Iterator[FaultRange]:
             for device in (study.network.branches[feeder.branch].element,)
         )
         yield FaultRange(
-            element, end, arriving(study, element, forward), study.fault_min_through(element),
-            clearers, exposed, _missing(study, element, clearers), length,
+            element, end, arriving(study, element, forward),
+            study._faults.through_beyond(element, forward),
+            clearers, exposed, study._upstream.users_beyond(branch, forward),
+            _missing(study, element, clearers), length,
             _along(study, branch, forward, length), _bands(study, element, clearers),
         )  # fmt: skip
 

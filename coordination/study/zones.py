@@ -45,6 +45,15 @@ class Zones:
             return self._in_chain(branch) if branch in shape.chain_with else self._between(branch)
         return self._one_way(branch)
 
+    def beyond(self, branch: int, forward: bool) -> Weakest:
+        """As `weakest`, for the faults beyond the branch's end (`forward`) or its start alone."""
+        shape = self.figures.shape
+        if self.one_way(branch) or not shape.island_batteries[shape.island[shape.start[branch]]]:
+            return self.weakest(branch)
+        if branch in shape.chain_with:
+            return self._in_chain(branch, 1 if forward else -1)
+        return self._between(branch, shape.end[branch] if forward else shape.start[branch])
+
     def one_way(self, branch: int) -> bool:
         """Whether a battery stands on one side of a branch only."""
         if branch not in self._sides:
@@ -112,8 +121,11 @@ class Zones:
                 offer(leaf, outwards[position], parent)
         return behind, outwards
 
-    def _between(self, branch: int) -> Weakest:
-        """A branch whose removal parts two fed sides: each side's faults are fed by the other."""
+    def _between(self, branch: int, only: int = -1) -> Weakest:
+        """A branch whose removal parts two fed sides: each side's faults are fed by the other.
+
+        only -- the one end whose side's faults count; -1: both
+        """
         figures, position = self.figures, self.figures.position[branch]
         faults, solved = figures.least, figures.high
         leaf, parent = figures.shape.leaves[position], figures.shape.parents[position]
@@ -125,6 +137,8 @@ class Zones:
             (leaf, *toward),
         )
         for start, conductance, current in sides:
+            if only not in (-1, start):
+                continue
             column, voltage = figures.column(start), faults.short[start] / faults.conductance[start]
             part = 1.0 / (1.0 + resistance * conductance)
             for point in self.reach.zone(start, branch).lengths:
@@ -134,8 +148,11 @@ class Zones:
                     best = Weakest(through, point)
         return best if best.point >= 0 else Weakest(0.0, -1)
 
-    def _in_chain(self, branch: int) -> Weakest:
-        """A branch of a loop: what flows through it before the fault less what the fault shifts."""
+    def _in_chain(self, branch: int, only: int = 0) -> Weakest:
+        """A branch of a loop: what flows through it before the fault less what the fault shifts.
+
+        only -- +1 faults beyond its end alone, -1 beyond its start, 0 both
+        """
         figures, shape = self.figures, self.figures.shape
         faults, solved = figures.least, figures.high
         number = shape.chain_with[branch]
@@ -147,6 +164,8 @@ class Zones:
         hung = self._hung_on(number)
         best = Weakest(float("inf"), -1)
         for point, direction in self._toward(branch):
+            if only not in (0, direction):
+                continue
             shift = (head[point] - tail[point]) / total
             if point in hung:
                 position = hung[point]

@@ -83,3 +83,12 @@ def test_half_the_current_through_the_upstream_device_quadruples_its_time() -> N
 def test_an_empty_range_is_refused() -> None:
     with pytest.raises(ValueError, match="no range"):
         compare_pair(SMALL, SMALL, 10.0, 5.0)
+
+
+def test_past_the_last_point_the_stated_melting_energy_counts_not_the_points() -> None:
+    # last point 1000 A, 7 ms: 7000 A2s; stated least 4500 A2s; at 3000 A: 4500 / 9e6 = 0.5 ms
+    fuse = device("fuse", ((200.0, 10.0), (1000.0, 0.007)), (), melting=4500.0)
+    assert fuse.no_sooner_than(3000.0).time == pytest.approx(0.0005)
+    # a fuse that lets 6000 A2s through is broken under it, though 6000 < 7000
+    down = device("down", (), ((100.0, 10.0),), clearing=6000.0)
+    assert compare_pair(down, fuse, 2000.0, 5000.0).standing == "broken"

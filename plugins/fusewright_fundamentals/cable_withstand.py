@@ -1,0 +1,84 @@
+"""A cable must outlast every fault and overload until its devices have cleared it.
+
+Over the whole range of currents that some device must clear, not only the largest: a weak fault
+that lasts long often does more harm. Each leg by itself; what a device lets pass for good is
+cable-overload's business.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from coordination.rules import (
+    COMMON_PRACTICE,
+    Card,
+    Judgement,
+    Source,
+    Unknown,
+    compare,
+    note,
+    rule,
+    unproven,
+)
+from fusewright_fundamentals.cranking_path import cranking_note
+from fusewright_fundamentals.heating import heating_of, worst_course
+from fusewright_fundamentals.heating_steps import reason_of, sides
+
+CARD = Card(
+    name="cable-withstand",
+    title="Cable outlasts the fault",
+    why="Until the device has opened, the fault heats the copper faster than it can cool.",
+    wrong="A long thin cable on a fuse chosen for the motor: at its far end the fault is so weak "
+    "that the fuse takes seconds; the same cable a metre from the bank, through a slow breaker.",
+    right="A device that lets less energy through or opens earlier at that current, or a larger "
+    "cable.",
+    severity="fire",
+    source=Source("IEC 60364-4-43:2008", clause="433.1 and 434.5.2", read=False),
+)
+
+
+@rule(CARD, each="cable")
+def cable_withstand(cable: Any, study: Any) -> Iterator[Judgement] | None:
+    """One judgement for each leg and each end that feeds the cable."""
+    ranges = study.fault_range(cable)
+    return _judgements(cable, study, ranges) if ranges else None
+
+
+def _judgements(cable: Any, study: Any, ranges: Any) -> Iterator[Judgement]:
+    for span in ranges:
+        if span.exposed:
+            yield _exposed(cable, study, span)
+        elif span.missing:
+            yield unproven(*span.missing, reason=f"fed from its {span.end}")
+        elif isinstance(span.highest, Unknown):
+            yield unproven(*span.highest.missing)
+        else:
+            for leg in _legs(cable, study):
+                yield _leg(cable, study, span, leg)
+
+
+def _exposed(cable: Any, study: Any, span: Any) -> Judgement:
+    names = ", ".join(source.name for source in span.exposed)
+    reason = f"no device clears a fault fed from {names}: judged by source-protection"
+    return cranking_note(cable, study) or note(reason, source=COMMON_PRACTICE)
+
+
+def _legs(cable: Any, study: Any) -> Iterator[Any]:
+    """Each leg of the cable; two alike are judged once."""
+    legs = study.legs(cable)
+    alike = len(legs) > 1 and (legs[0].part, legs[0].runs) == (legs[1].part, legs[1].runs)
+    yield from legs[:1] if alike else legs
+
+
+def _leg(cable: Any, study: Any, span: Any, leg: Any) -> Judgement:
+    if leg.part is None:
+        return unproven(f"{cable.name}: return: what its path withstands")
+    heating = heating_of(cable, study, span, leg)
+    if isinstance(heating, Unknown):
+        return unproven(*heating.missing, reason=f"{leg.name} leg")
+    worst = worst_course(heating)
+    if isinstance(worst, Unknown):
+        return unproven(*worst.missing, reason=f"{leg.name} leg")
+    found, required = sides(heating, worst)
+    return compare(found, at_most=required, reason=reason_of(heating, worst))
