@@ -66,6 +66,14 @@ def _holds(path: Path, row: Mapping[str, Any]) -> None:
             assert _agrees(found[side], row[side]), f"{side}: {found[side]} is not {row[side]}"
 
 
+@pytest.fixture(autouse=True)
+def _no_own_configuration(
+    monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    """Whoever runs the tests may have house rules; they must change nothing here."""
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path_factory.getbasetemp() / "no-configuration"))
+
+
 @pytest.fixture
 def checked() -> Callable[[Path], tuple[int, Mapping[str, Any]]]:
     """Exit status and answer of a whole check; each file is checked once."""

@@ -235,16 +235,29 @@ def pairs(
 
 
 def rules(
-    name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="A rule or a pack.")] = None,
+    words: Annotated[
+        list[str] | None,
+        typer.Argument(
+            metavar="[NAME | new PACK [FOLDER]]",
+            help="A rule, a pack or its edition (pack@2024); or write a new pack to start from.",
+        ),
+    ] = None,
+    markdown: Annotated[
+        bool, typer.Option("--markdown", help="Print the reference of all rules as markdown.")
+    ] = False,
+    rules_from: RulesFrom = None,
+    house_rules: HouseRules = None,
     debug: Debug = False,
     width: Width = None,
 ) -> None:
-    """List the installed rules, or print one card."""
+    """List the rules, print a card, or start a pack."""
 
     def action() -> int:
-        from coordination.cli.rules import show_rules
+        from coordination.cli.local import Local
+        from coordination.cli.rules import rules_command
 
-        return show_rules(name, width)
+        local = Local(tuple(rules_from or ()), tuple(house_rules or ()))
+        return rules_command(tuple(words or ()), local, width, markdown=markdown)
 
     run(action, debug)
 

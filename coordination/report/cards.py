@@ -25,9 +25,13 @@ def rule_index(packs: Sequence[Pack], width: int) -> str:
 def _pack_lines(pack: Pack, width: int) -> Iterator[str]:
     yield ""
     yield pack_words(pack)
-    rows = [(pack.full_name(rule), rule.card.title, rule.card.severity) for rule in pack.rules]
+    others = [edition for edition in pack.editions if edition != pack.card.edition]
+    if others:
+        yield clean(f"  other editions: {', '.join(f'{pack.card.name}@{each}' for each in others)}")
+    cards = [(pack.full_name(rule), rule.card) for rule in pack.rules]
+    rows = [(name, card.title, card.basis or "", source_words(card.source)) for name, card in cards]
     cells = [tuple(map(clean, row)) for row in rows]
-    yield from columns(cells, ("rule", "what must hold", "severity"), "lll", width)
+    yield from columns(cells, ("rule", "what must hold", "basis", "clause"), "llll", width)
 
 
 def rule_card(pack: Pack, rule: Rule, width: int) -> str:
@@ -52,6 +56,7 @@ def pack_card(pack: Pack, width: int) -> str:
     card = pack.card
     rows = [
         ("title", card.title),
+        ("holds for", card.jurisdiction),
         ("scope", card.scope),
         *(("not covered", item) for item in card.not_covered),
     ]
@@ -59,5 +64,10 @@ def pack_card(pack: Pack, width: int) -> str:
         ("ampacity", f"{basis.name}: {basis.title} ({source_words(basis.source)})")
         for basis in pack.bases
     ]
+    bases += [
+        ("ratings", f"{each.name} ({source_words(each.source)})") for each in pack.ratings
+    ]
+    bases += [(f"option {each.name}", each.meaning) for each in pack.options]
+    bases += [(f"{each.kind}.{each.name}", each.meaning) for each in pack.part_fields]
     lines = labelled([(label, clean(text)) for label, text in (*rows, *bases)], width, "  ")
     return "\n".join([rule_index([pack], width), *lines]) + "\n"

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple, Protocol
 
 from coordination.model import System
 from coordination.rules.belief import Belief, answers
-from coordination.rules.calls import Calls, Misdeed, TimeLimit
+from coordination.rules.calls import Calls, MisdeedError, TimeLimit
 from coordination.rules.finding import Finding
 from coordination.rules.judgement import Judgement, unproven
 from coordination.rules.memory import capped_by_card
@@ -91,7 +91,7 @@ class Asker:
                 capped_by_card(self._belief.believed(answer), rule.card) for answer in given
             ]
         except Exception as error:
-            crash = error if isinstance(error, Misdeed) else Misdeed(_words(error))
+            crash = error if isinstance(error, MisdeedError) else MisdeedError(_words(error))
             if crash is not error:
                 crash.__cause__ = error
             self._too_slow = isinstance(crash.__cause__, TimeLimit)
@@ -114,7 +114,7 @@ def crash_problem(pack: Pack, rule: str, crashes: Sequence[Crash]) -> RunProblem
     subject, error = crashes[0]
     cause = error.__cause__ or error
     more = f", and {len(crashes) - 1} times more" if len(crashes) > 1 else ""
-    words = str(error) if isinstance(error, Misdeed) else _words(error)
+    words = str(error) if isinstance(error, MisdeedError) else _words(error)
     return RunProblem(
         kind="rule",
         about=rule,

@@ -1,8 +1,8 @@
 """Calls a pack's functions so that what goes wrong in one costs nothing but its own answer.
 
 A call may not last longer than a limit, print, end the program or raise; whatever it does of that
-becomes a `Misdeed`. The limit needs POSIX timers and the main thread; elsewhere there is none, and
-nowhere does it end a call that stays inside one C function (a sum over a huge range).
+becomes a `MisdeedError`. The limit needs POSIX timers and the main thread; elsewhere there is none,
+and nowhere does it end a call that stays inside one C function (a sum over a huge range).
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ _TICK: Final = 0.1
 _SHOWN: Final = 60
 
 
-class Misdeed(Exception):
+class MisdeedError(Exception):
     """A call that did what no rule may; the text says what, the cause is the exception if any."""
 
 
@@ -44,7 +44,7 @@ class Calls:
         self._out = _Ear()
 
     def __call__(self, function: Callable[..., T], *arguments: Any, **named: Any) -> T:
-        """What the function gives. Raises Misdeed."""
+        """What the function gives. Raises MisdeedError."""
         try:
             self._began = time.monotonic()
             try:
@@ -54,14 +54,14 @@ class Calls:
         except KeyboardInterrupt:
             raise
         except TimeLimit as error:
-            raise Misdeed(f"took longer than {self.limit:g} s") from error
+            raise MisdeedError(f"took longer than {self.limit:g} s") from error
         except BaseException as error:
             self._out.take()
-            raise Misdeed(f"{type(error).__name__}: {error}") from error
+            raise MisdeedError(f"{type(error).__name__}: {error}") from error
         finally:
             self._began = None
         if printed := self._out.take():
-            raise Misdeed(f"printed {printed!r}")
+            raise MisdeedError(f"printed {printed!r}")
         return given
 
     def _look(self, _: int, __: FrameType | None) -> None:

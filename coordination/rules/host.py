@@ -12,7 +12,7 @@ from typing import Any
 
 from catalogue.near_miss import nearest
 from coordination.rules import entry, hooks, loading
-from coordination.rules.calls import Misdeed, guarded
+from coordination.rules.calls import MisdeedError, guarded
 from coordination.rules.pack import Pack, Packs
 from coordination.rules.problem import RunProblem
 from coordination.rules.refused import PackRefusedError
@@ -61,7 +61,7 @@ class PackHost:
         try:
             with guarded(loading.LIMIT, errors=False) as calls:
                 return calls(self._load, asked)
-        except Misdeed as misdeed:
+        except MisdeedError as misdeed:
             return loading.problem(asked.partition("@")[0], misdeed)
 
     def _load(self, asked: str) -> Pack:

@@ -13,14 +13,13 @@ import pluggy
 
 from catalogue.near_miss import nearest
 from coordination.rules import hooks, inspection
-from coordination.rules.calls import Misdeed, TimeLimit
+from coordination.rules.calls import MisdeedError, TimeLimit
 from coordination.rules.card import PackCard
 from coordination.rules.hookcheck import Fault, faults, place_of
 from coordination.rules.pack import Pack
 from coordination.rules.problem import RunProblem
 from coordination.rules.refused import PackRefusedError, titled
 from coordination.rules.rule import Rule
-
 
 #: Longest time [s] that a pack may take to load.
 LIMIT = 30.0
@@ -116,7 +115,7 @@ def finished(pack: Pack) -> Pack:
     return replace(pack, rules=tuple(_based(rule, pack.card) for rule in pack.rules))
 
 
-def problem(name: str, misdeed: Misdeed) -> RunProblem:
+def problem(name: str, misdeed: MisdeedError) -> RunProblem:
     """What kept a pack from being loaded."""
     cause = misdeed.__cause__
     if isinstance(cause, PackRefusedError):

@@ -12,7 +12,7 @@ from typing import Any
 
 from coordination.errors import BadInput, Problem
 from coordination.rules import hookcheck, inspection, loading
-from coordination.rules.calls import Misdeed, guarded
+from coordination.rules.calls import MisdeedError, guarded
 from coordination.rules.card import UNDATED, PackCard
 from coordination.rules.hooks import API_VERSION
 from coordination.rules.pack import Pack
@@ -36,7 +36,7 @@ def pack_from_file(path: str, today: str) -> Pack | RunProblem:
     try:
         with guarded(loading.LIMIT, errors=False) as calls:
             return calls(_pack, name, path, source, today)
-    except Misdeed as misdeed:
+    except MisdeedError as misdeed:
         return loading.problem(name, misdeed)
 
 

@@ -52,7 +52,8 @@ def scope_finding(pack: Pack, scope: Scope, system: System, condition: str) -> F
     """What stands in place of the findings of a pack that does not judge."""
     unknown = scope.applies is None
     why = scope.reason or ("it cannot be told" if unknown else "the system is not of its kind")
-    what = "whether it applies is not known" if unknown else f"outside its scope ({pack.card.scope})"
+    outside = f"outside its scope ({pack.card.scope})"
+    what = "whether it applies is not known" if unknown else outside
     return Finding(
         rule=f"{pack.card.name}/{SCOPE}",
         card=_CARD,

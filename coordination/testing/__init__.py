@@ -11,6 +11,7 @@ from coordination.testing.case import Case, CaseError, Expected
 from coordination.testing.check import check_case, mismatches
 from coordination.testing.collect import collect_cases
 from coordination.testing.demands import lacking_in_cards, lacking_in_cases
+from coordination.testing.run import findings_of, installed_pack
 
 __all__ = [
     "Case",
@@ -18,6 +19,8 @@ __all__ = [
     "Expected",
     "check_case",
     "collect_cases",
+    "findings_of",
+    "installed_pack",
     "lacking_in_cards",
     "lacking_in_cases",
     "mismatches",

@@ -13,7 +13,9 @@ from coordination.rules.finding import Findings
 from coordination.rules.host import PackHost
 from coordination.rules.judge import judge
 from coordination.rules.opening import open_system
+from coordination.rules.pack import Pack
 from coordination.study import study
+from coordination.testing.case import CaseError
 
 
 def findings_of(text: str, *, packs: Collection[str] = (), only: Collection[str] = ()) -> Findings:
@@ -29,6 +31,17 @@ def findings_of(text: str, *, packs: Collection[str] = (), only: Collection[str]
     basis = loaded.basis(system.ampacity_basis)
     studies = {name: study(connect(system, name), basis) for name in system.conditions}
     return judge(studies, loaded, only=only)
+
+
+def installed_pack(name: str) -> Pack:
+    """The installed pack of that name, perhaps with its edition: "my_pack@2024".
+
+    Raises CaseError, with the reason, if it cannot be loaded.
+    """
+    packs = _host().load([name])
+    if packs.problems:
+        raise CaseError("; ".join(problem.what for problem in packs.problems))
+    return packs.packs[0]
 
 
 @cache

@@ -97,6 +97,11 @@ def _worst_leg(
     return worst
 
 
+def _leg_area(_: Any, __: Any, leg: Any) -> Value:
+    area: Value = leg.area
+    return area
+
+
 def _share(
     of: Callable[[Any, Any], Value], whole: Callable[[Any, Any], Value], words: str
 ) -> Callable[[Any, Any], Value]:
@@ -124,10 +129,12 @@ def _load(subject: Any, study: Any) -> Value:
 
 
 _RATED = _rating("A", "rated_current")
+_DISTANCE = _stated("m", "distance")
 _AMPACITY = _worst_leg(min, lambda study, cable, leg: study.ampacity(cable, leg))
 _TEMPERATURE = _worst_leg(max, lambda study, cable, leg: study.conductor_temperature(cable, leg))
 _CHEMISTRIES = (
-    "lfp", "nmc", "lto", "lead-acid flooded", "lead-acid agm", "lead-acid gel", "sodium-ion", "nicd",
+    "lfp", "nmc", "lto", "lead-acid flooded", "lead-acid agm", "lead-acid gel", "sodium-ion",
+    "nicd",
 )  # fmt: skip
 
 
@@ -171,10 +178,10 @@ WORDS: dict[str, Word] = {
     "nominal_voltage": _quantity(("battery",), "voltage", "V", "nominal voltage of a battery",
                                  _rating("V", "nominal_voltage")),
     "area": _quantity(("cable",), "area", "m²", "cross-section, the smaller of both legs",
-                      _worst_leg(min, lambda study, cable, leg: leg.area)),
+                      _worst_leg(min, _leg_area)),
     "length": _quantity(("cable",), "length", "m", "one way", _stated("m", "length")),
-    "distance": _quantity((*_DEVICES, "channel"), "length", "m", "along the conductor to its source",
-                          _stated("m", "distance")),
+    "distance": _quantity((*_DEVICES, "channel"), "length", "m", "along the conductor from its "
+                          "source", _DISTANCE),
     "bundle": _quantity(("cable",), "number", "", "circuits bundled together",
                         _stated("", "bundle")),
     "runs": _quantity(("cable",), "number", "", "equal cables in parallel", _stated("", "runs")),

@@ -91,8 +91,10 @@ def test_the_fault_table_has_the_numbers_of_the_answer(make: Any) -> None:
 
 def test_cards(make: Any) -> None:
     pack = make.pack()
-    index = rule_index([pack], 80)
-    assert "fundamentals/interrupt-rating  The device can break the fault current  fire" in index
+    index = rule_index([pack], 120)
+    squeezed = " ".join(index.split())
+    for phrase in ("fundamentals/interrupt-", "The device can", "UL 248-1:2011, clause 8"):
+        assert phrase in squeezed
     card = rule_card(pack, pack.rules[0], 80)
     for phrase in ("bursts", "strip fuse", "Fit a device", "UL 248-1:2011, clause 8 (from memory)"):
         assert phrase in card
