@@ -10,17 +10,18 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import COMMON_PRACTICE, Judgement, note
-from fusewright_fundamentals.joined import is_device
+from fusewright_fundamentals.joined import elements_at, is_device
 
 
 def cranking_note(cable: Any, study: Any) -> Judgement | None:
     """The exemption of a starter's conductor, naming what else is joined to it; None for others.
 
-    A starter's own circuit counts, and the lead from a battery to the point where an unprotected
-    starter circuit begins, if whatever else begins there has a device of its own.
+    A starter's own circuit counts, as long as it brings a battery's current to the starter; and
+    the lead from a battery to the point where an unprotected starter circuit begins, if whatever
+    else begins there has a device of its own.
     """
     circuit = study.system.circuits[cable.circuit]
-    if any(starter_at(point, study) for point in (circuit.start, circuit.end)):
+    if _brings_to_starter(circuit, study):
         return _exempt(circuit, study)
     for near, far in ((circuit.start, circuit.end), (circuit.end, circuit.start)):
         if _battery(near, study) and _feeds_starter(far, circuit, study):
@@ -43,6 +44,33 @@ def _exempt(circuit: Any, study: Any) -> Judgement:
     others = sorted({other.name for point in points for other in _joined(point, circuit, study)})
     also = f"; also joined to it: {', '.join(others)}" if others else ""
     return note(f"cranking conductor, exempt by custom{also}", source=COMMON_PRACTICE)
+
+
+def _brings_to_starter(circuit: Any, study: Any) -> bool:
+    """Whether one end is a starter and a battery stands at the other with no device between.
+
+    What merely begins at a starter's terminal, an alternator's lead or a feed to the house, does
+    not crank the engine.
+    """
+    ways = ((circuit.start, circuit.end), (circuit.end, circuit.start))
+    return any(starter_at(end, study) and _met_bare(far, circuit, study) for end, far in ways)
+
+
+def _met_bare(point: str, circuit: Any, study: Any) -> bool:
+    """Whether a battery reaches the point with no device between, nor by way of a starter."""
+    seen, waiting = {point}, [point]
+    while waiting:
+        here = waiting.pop()
+        if _battery(here, study):
+            return True
+        if starter_at(here, study) and here != point:
+            continue
+        for element in elements_at(here, study):
+            far = element.end if element.start == here else element.start
+            if far not in seen and element.circuit != circuit.name and not is_device(element):
+                seen.add(far)
+                waiting.append(far)
+    return False
 
 
 def _feeds_starter(point: str, circuit: Any, study: Any) -> bool:
