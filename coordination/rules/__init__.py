@@ -4,10 +4,11 @@ A pack imports from here and from `coordination.physics`, nothing else of the en
 """
 
 from coordination.ampacity import AmpacityBasis, Installation
+from coordination.errors import OutOfRange
 from coordination.rules.card import Basis, Card, PackCard, Scope
 from coordination.rules.hooks import API_VERSION, hookimpl
 from coordination.rules.judgement import ROUNDING, Judgement, compare, fail, note, passed, unproven
-from coordination.rules.memory import capped
+from coordination.rules.memory import DECIDES, capped
 from coordination.rules.rule import Rule, rule
 from coordination.rules.words import Option, PartField, Section, StandardRatings
 from coordination.trace import (
@@ -24,6 +25,7 @@ from coordination.trace import (
 __all__ = [
     "API_VERSION",
     "COMMON_PRACTICE",
+    "DECIDES",
     "DEFINITION",
     "ROUNDING",
     "AmpacityBasis",
@@ -33,6 +35,7 @@ __all__ = [
     "Installation",
     "Judgement",
     "Option",
+    "OutOfRange",
     "PackCard",
     "PartField",
     "Rule",

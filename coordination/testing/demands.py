@@ -13,12 +13,15 @@ _YEAR = re.compile(r"\b(19|20)\d\d\b")
 
 
 def lacking_in_cards(pack: Pack) -> Iterator[str]:
-    """Rules whose source names neither a clause with its year, nor common practice.
+    """Rules whose source names neither a clause with its year, nor common practice; rules by a
+    clause that was not read whose fail is more than paperwork, unless physics demands it.
 
     Empty fields and names used twice already keep a pack from being loaded.
     """
     for rule in pack.rules:
         source = rule.card.source
+        if not source.read and rule.card.basis != "physics" and rule.card.severity != "paperwork":
+            yield f"{rule.card.name}: its clause was not read, so its severity is paperwork"
         if source.document in _WITHOUT_CLAUSE:
             continue
         if not source.clause or not _YEAR.search(source.document):

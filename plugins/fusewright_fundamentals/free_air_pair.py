@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from coordination.errors import OutOfRange
 from coordination.physics.ampacity import allowed_heat, ampacity_from_heat
 from coordination.physics.bundling import bundle_factor, bundled_pairs, installed_ampacity
 from coordination.physics.conductors import conductor_diameter, resistance_at_temperature
@@ -16,6 +15,7 @@ from coordination.rules import (
     AmpacityBasis,
     Derived,
     Installation,
+    OutOfRange,
     Source,
     Unknown,
     Value,

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.errors import OutOfRange
 from coordination.physics.adiabatic import adiabatic_limit, k_factor
-from coordination.rules import Source, Unknown, Value, derive, given
+from coordination.rules import OutOfRange, Source, Unknown, Value, derive, given
 from fusewright_fundamentals.stated import renamed
 
 #: Highest insulation temperature [°C] to the lowest published short-circuit temperature [°C] of any

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from coordination.rules import (
+    DECIDES,
     Card,
     Judgement,
     Unknown,
@@ -17,7 +18,6 @@ from coordination.rules import (
     note,
     unproven,
 )
-from coordination.rules.memory import DECIDES
 from fusewright_us_small_craft.conductor import installations
 from fusewright_us_small_craft.cranking import is_cranking
 from fusewright_us_small_craft.device_bound import Unbounded, device_bound
