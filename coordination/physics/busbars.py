@@ -134,3 +134,23 @@ def bar_heat(
     top = thickness * 5.92 * rise / float((thickness * 1e3) ** 0.25)
     radiant = (bar_temperature + 273.15) ** 4 - (ambient + 273.15) ** 4
     return sides + top + 2.0 * (width + thickness) * emissivity * STEFAN_BOLTZMANN * radiant
+
+
+def bar_force(current: float, distance: float) -> float:
+    """Force per length between two long parallel bars that carry a current there and back.
+
+    2e-7 I² / d
+
+    current  -- in each of them I [A]
+    distance -- between their centres d [m]
+    gives    -- force per length [N/m]
+    Raises OutOfRange if current is negative or distance not positive.
+    Holds for bars further apart than about twice their height; closer ones feel less.
+    Source: IEC 60865-1:2011, 5.2 (from memory, not read here).
+
+    >>> round(bar_force(10e3, 0.1))              # hand calculation: 2e-7 × 1e8 / 0.1
+    200
+    """
+    require_not_negative(current=current)
+    require_positive(distance=distance)
+    return 2e-7 * current**2 / distance

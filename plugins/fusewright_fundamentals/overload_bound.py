@@ -5,7 +5,7 @@ Physics of series and parallel paths only; whether a cable or bar bears it is th
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,8 +20,12 @@ class Bare:
     batteries: tuple[str, ...]
 
 
-def overload_bound(cable: Any, study: Any) -> Value | Bare | None:
+def overload_bound(
+    cable: Any, study: Any, limit_of: Callable[[Any, str], Value] | None = None
+) -> Value | Bare | None:
     """Smallest lasting current [A] that its protection bounds the cable to.
+
+    limit_of -- current [A] that one device lets through, under a symbol; default: its rating
 
     min(devices in series, the larger of what either end can deliver)
 
@@ -37,10 +41,11 @@ def overload_bound(cable: Any, study: Any) -> Value | Bare | None:
     bare = tuple(dict.fromkeys(source.name for side in fed for source in side.exposed))
     if bare and not series:
         return Bare(bare)
-    limits = [device_limit(device, f"I_s{n}") for n, device in enumerate(series, 1)]
+    limit_of = limit_of or device_limit
+    limits = [limit_of(device, f"I_s{n}") for n, device in enumerate(series, 1)]
     names = {device.name for device in series}
     if not bare and not any(device.name in names for side in fed for device in side.devices):
-        limits.append(_larger_end(fed))
+        limits.append(_larger_end(fed, limit_of))
     return smallest("bound of the overload current", "I_b", limits)
 
 
@@ -62,9 +67,15 @@ def source_limit(source: Any, symbol: str) -> Value:
     return written(source, field, f"limit of {source.name}", symbol, "A")
 
 
-def total(quantity: str, symbol: str, devices: Iterable[Any], limited: Iterable[Any] = ()) -> Value:
+def total(
+    quantity: str,
+    symbol: str,
+    devices: Iterable[Any],
+    limited: Iterable[Any] = (),
+    limit_of: Callable[[Any, str], Value] = device_limit,
+) -> Value:
     """What several devices and bare self-limiting sources let through together [A]."""
-    parts = [device_limit(device, f"I_{n}") for n, device in enumerate(devices, 1)]
+    parts = [limit_of(device, f"I_{n}") for n, device in enumerate(devices, 1)]
     parts += [source_limit(source, f"I_{n}") for n, source in enumerate(limited, len(parts) + 1)]
     formula = " + ".join(f"I_{n}" for n in range(1, len(parts) + 1))
     return derive(lambda *each: sum(each), quantity, symbol, "A", formula, *parts)
@@ -78,9 +89,9 @@ def smallest(quantity: str, symbol: str, values: Sequence[Value]) -> Value:
     return derive(lambda *each: min(each), quantity, symbol, "A", formula, *values)
 
 
-def _larger_end(sides: Sequence[Any]) -> Value:
+def _larger_end(sides: Sequence[Any], limit_of: Callable[[Any, str], Value]) -> Value:
     ends = [
-        total(f"what feeds end {n} lets through", f"S_{n}", side.devices, side.limited)
+        total(f"what feeds end {n} lets through", f"S_{n}", side.devices, side.limited, limit_of)
         for n, side in enumerate(sides, 1)
     ]
     if len(ends) == 1:

@@ -15,6 +15,10 @@ CASES = collect_cases(Path(fusewright_fundamentals.__path__[0]) / "cases")
 #: Kinds of case that cannot exist, and why.
 IMPOSSIBLE = {
     "fundamentals/parts-reviewed: no case unproven": "a status that is not stated is noted",
+    **{
+        f"fundamentals/busbar-force: no case {kind}": "it only tells a number, and limits nothing"
+        for kind in ("pass", "fail", "inside", "outside")
+    },
 }
 
 

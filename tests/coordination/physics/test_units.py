@@ -43,6 +43,7 @@ CONSTANTS = {
     "ampacity.conductor_rise": "film constants",
     "ampacity.allowed_heat": "film constants",
     "ampacity.pair_ampacity": "film constants",
+    "busbars.bar_force": "magnetic constant",
     "adiabatic.k_factor": "copper's heat capacity and resistivity",
     "adiabatic.temperature_after": "copper's heat capacity and resistivity",
     "adiabatic.adiabatic_current": "the constant 226",

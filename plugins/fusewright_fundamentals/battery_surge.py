@@ -1,0 +1,116 @@
+"""A battery's electronics must not switch off while equipment starts.
+
+They are no protective device; but when they open, everything behind goes dark.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from coordination.rules import (
+    COMMON_PRACTICE,
+    Card,
+    Derived,
+    Judgement,
+    Unknown,
+    Value,
+    compare,
+    derive,
+    rule,
+    unproven,
+)
+from fusewright_fundamentals.amounts import amps
+from fusewright_fundamentals.joined import elements_at
+from fusewright_fundamentals.stated import renamed, stated
+from fusewright_fundamentals.surges import draws, flows_to, moments, through
+
+CARD = Card(
+    name="battery-surge",
+    title="Battery stays on while the equipment starts",
+    why="A pack's electronics switch off above the maker's peak current, or its contactor welds, "
+    "long before a fuse notices. Surges are held against the continuous or the peak discharge "
+    "rating; an inrush above both may trip the electronics: nobody states how soon.",
+    wrong="Two packs that carry a surge together, and one of them alone when the other is out.",
+    right="A battery rated for the peak, a precharge resistor, or a condition in which load is "
+    "shed.",
+    severity="outage",
+    source=COMMON_PRACTICE,
+)
+
+#: Chemistries without electronics that could switch off.
+PLAIN = ("lead-acid flooded", "lead-acid agm", "lead-acid gel", "nicd")
+
+
+@rule(CARD, each="source")
+def battery_surge(source: Any, study: Any) -> Iterator[Judgement]:
+    """Each moment of each piece of equipment, then its inrush; as far as this battery shares it."""
+    part = source.part
+    if part is None or part.chemistry in PLAIN or source.name in study.condition.without:
+        return
+    for equipment in study.system.equipment.values():
+        if not draws(equipment, study):
+            continue
+        share = _share(source, equipment, study)
+        if share is None or not flows_to(share):
+            continue
+        load = renamed(study.battery_current(source), "I")
+        for field, row in moments(equipment):
+            current = through(load, share, field, equipment, study)
+            reason = f"{field} of {equipment.name} for {row.time:g} s"
+            yield _judged(part, current, row.time, reason)
+        inrush = study.inrush(equipment)
+        if inrush is not None:
+            yield _inrush(source, inrush, share, equipment)
+
+
+def _share(source: Any, equipment: Any, study: Any) -> Value | None:
+    """Share [1] that this battery gives: what leaves it by its leads, never more than all."""
+    leads = [study.share(element, equipment) for element in elements_at(source.name, study)]
+    if len(leads) < 2:
+        return leads[0] if leads else None
+    named = [renamed(share, f"s_{number}") for number, share in enumerate(leads, 1)]
+    formula = f"min(1, {' + '.join(f's_{number}' for number in range(1, len(leads) + 1))})"
+    return derive(
+        lambda *each: min(1.0, sum(each)), f"share of {source.name}, at most", "s", "", formula,
+        *named,
+    )  # fmt: skip
+
+
+def _judged(part: Any, current: Value, time: float, reason: str) -> Judgement:
+    continuous = stated(part, "discharge.continuous", "continuous discharge", "I_d", "A")
+    peak = None if part.discharge is None else part.discharge.peak
+    if isinstance(current, Unknown) or (
+        isinstance(continuous, Derived) and current.value <= continuous.value
+    ):
+        return compare(current, at_most=continuous, reason=reason)
+    if peak is None:
+        return unproven(f"{part.id}: discharge.peak", reason=reason)
+    allowed = stated(part, "discharge.peak.current", "peak discharge", "I_pk", "A")
+    if current.value <= peak.current and peak.time < time:
+        return unproven(f"{part.id}: discharge.peak for >= {time:g} s", reason=reason)
+    return compare(current, at_most=allowed, reason=reason)
+
+
+def _inrush(source: Any, inrush: Any, share: Value, equipment: Any) -> Judgement:
+    part, reason = source.part, f"inrush of {equipment.name}"
+    current = derive(
+        lambda amperes, part: amperes * part, f"{reason} from {source.name}", "I", "A",
+        "I_peak × s", renamed(inrush.peak, "I_peak"), renamed(share, "s"),
+    )  # fmt: skip
+    fields = ("discharge.peak.current", "discharge.continuous")
+    limits = [
+        value
+        for value in (stated(part, field, "peak discharge", "I_pk", "A") for field in fields)
+        if isinstance(value, Derived)
+    ]
+    allowed = max(limits, key=lambda value: value.value, default=None)
+    if allowed is None:
+        return unproven(f"{part.id}: discharge.peak", reason=reason)
+    if isinstance(current, Unknown) or current.value <= allowed.value:
+        return compare(current, at_most=allowed, reason=reason)
+    missing = (
+        f"{part.id}: discharge.peak >= {amps(current.value)}, or {equipment.name}: "
+        "inrush.resistance with its precharge"
+    )
+    return unproven(missing, reason=f"{reason} may trip its electronics")
