@@ -25,7 +25,8 @@ NUMBER: Final = re.compile(
     r"([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)", re.ASCII | re.DOTALL
 )
 _FRACTION: Final = re.compile(r"(?:(\d{1,6})[ -])?(\d{1,6})/(\d{1,6}) ?(in|ft)", re.ASCII)
-_GAUGE: Final = re.compile(r"(?:([1-4])/0|(\d{1,2})) ?AWG", re.ASCII)
+#: "00" is no gauge here: it would be 2/0, and a reader of 0 takes it for 1/0.
+_GAUGE: Final = re.compile(r"(?:([1-4])/0|(0|[1-9]\d?)) ?AWG", re.ASCII)
 _TIDY: Final = str.maketrans({"\u2212": "-", "\u00a0": " ", "\u202f": " ", "\u2009": " "})
 
 

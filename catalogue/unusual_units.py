@@ -20,6 +20,22 @@ _POWER: Final = r"[^\W\d_]+(?:[²³]|(?:\^|\*\*)-?\d|\d)?"
 #: Names joined by / * · or a space, each with an exponent of one digit: no expressions reach pint.
 _UNIT: Final = re.compile(rf"{_POWER}(?:\s*[/*· ]\s*{_POWER}){{0,3}}")
 _GAUGE: Final = re.compile(r"(?:\d+/\d+|\d+)\s*awg", re.IGNORECASE)
+_AMERICAN: Final = re.compile(r"(?:awg|#)\s*(\d/0|\d{1,2})|(\d/0)", re.IGNORECASE)
+_FEET_AND_INCHES: Final = re.compile(
+    r"(\d+)\s*(?:ft|feet|')\s*(\d+(?:\.\d+)?)\s*(?:in|inch|inches|\"|'')?", re.IGNORECASE
+)
+#: What people write that no unit is called here: lower-case word to unit.
+_WORDS: Final = {
+    "amp": "A", "amps": "A", "ampere": "A", "amperes": "A", "kamp": "kA", "kamps": "kA",
+    "volt": "V", "volts": "V", "watt": "W", "watts": "W", "kilowatt": "kW", "kilowatts": "kW",
+    "ohm": "Ω", "ohms": "Ω", "mohm": "mΩ", "mohms": "mΩ", "milliohm": "mΩ", "milliohms": "mΩ",
+    "'": "ft", "\"": "in", "''": "in", "zoll": "in", "fuss": "ft",
+    "mtr": "m", "mtrs": "m", "meter": "m", "meters": "m", "metre": "m", "metres": "m",
+    "sqmm": "mm²", "qmm": "mm²", "mmq": "mm²", "sqmm.": "mm²", "mcm": "kcmil",
+    "deg c": "°C", "degc": "°C", "deg.c": "°C", "celsius": "°C", "°": "°C", "deg": "°C",
+    "deg f": "°F", "degf": "°F", "fahrenheit": "°F", "percent": "%", "per cent": "%", "pct": "%",
+    "sec": "s", "secs": "s", "hr": "h", "hrs": "h",
+}
 #: Temperature is absent: an offset unit and a difference are too easily taken for each other.
 _PINT: Final = {
     "current": "A", "voltage": "V", "resistance": "ohm", "resistance_per_length": "ohm/m",
@@ -77,6 +93,9 @@ def _no_quantity(text: str, dimension: str, *, bare: bool) -> tuple[str, str]:
         return f"{_short(text)} has no unit: {_named(dimension)} wants {WANTED[dimension]}", ""
     if _NO_NUMBER.match(text):
         return f"{_short(text)} is not a number that a quantity can have", wanted
+    gauge = _AMERICAN.fullmatch(text)
+    if gauge is not None and dimension == "area":
+        return f"{_short(text)} is no area", f"write {gauge[1] or gauge[2]} AWG"
     if re.match(r"[+-]?\s*\d+\s*/", text):
         return _no_fraction(text, dimension)
     return f"{_short(text)} is no {_named(dimension)}: it must begin with a number", wanted
@@ -97,7 +116,14 @@ def _wrong_unit(text: str, number: str, unit: str, dimension: str) -> tuple[str,
     if _GAUGE.fullmatch(text):
         return _wrong_gauge(text, dimension, wants)
     if unit.startswith("/"):
+        gauge = _AMERICAN.fullmatch(text)
+        if gauge is not None and dimension == "area":
+            return f"{_short(text)} is no area", f"write {text} AWG"
         return _no_fraction(text, dimension)
+    both = _FEET_AND_INCHES.fullmatch(text)
+    if both is not None and dimension == "length":
+        inches = 12 * int(both[1]) + float(both[2])
+        return f"{_short(text)} is two numbers: {wants}", f"one is written {inches:g} in"
     if unit[0].isdigit():
         return f"{_short(text)} is two numbers: {wants}", f"one is written {_short(number + unit)}"
     if dimension == "temperature" and unit in ("K", "C", "F"):
@@ -105,7 +131,8 @@ def _wrong_unit(text: str, number: str, unit: str, dimension: str) -> tuple[str,
         return f"{wants}, not {unit}", f"write {celsius if unit == 'K' else f'{number} °{unit}'}"
     near = _near_miss(number, unit, dimension)
     # "5 ka" is far likelier a slip of the shift key than five thousand years.
-    other = UNITS[unit][0] if unit in UNITS else "" if near else _dimension_by_pint(unit)
+    known = UNITS.get(unit) or UNITS.get(_WORDS.get(unit.lower()[:40], ""))
+    other = known[0] if known and known[0] != dimension else "" if near else _dimension_by_pint(unit)
     if other:
         return f"{wants}, not {CALLED[other]} ({_short(text)})", ""
     return f"{_short(unit)} is no unit known here: {wants}", near
@@ -117,7 +144,9 @@ def _wrong_gauge(text: str, dimension: str, wants: str) -> tuple[str, str]:
         return f"{wants}, not a wire gauge ({_short(text)})", ""
     if text[-3:] != "AWG":
         return f"{_short(text[-3:])} is no unit known here", f"did you mean {text[:-3]}AWG?"
-    return f"{_short(text)} is no wire gauge", "write 4/0 AWG, 1/0 AWG, 1 AWG ... 40 AWG"
+    zeros = re.match(r"0+", text)
+    own = f"{len(zeros[0])}/0" if zeros and len(zeros[0]) in range(2, 5) else "4/0"
+    return f"{_short(text)} is no wire gauge", f"write {own} AWG, 1/0 AWG, 1 AWG ... 40 AWG"
 
 
 def _dimension_by_pint(unit: str) -> str:
@@ -134,6 +163,9 @@ def _near_miss(number: str, unit: str, dimension: str) -> str:
 
     own = {name.lower(): name for name, (of, _) in UNITS.items() if of == dimension}
     plain = unit.translate(ALIKE).lower()[:40]
+    word = _WORDS.get(unit.lower()[:40])
+    if word is not None and UNITS[word][0] == dimension:
+        return f"did you mean {number} {word}?"
     if plain in own:
         return f"did you mean {number} {own[plain]}?"
     if len(plain) < 3:

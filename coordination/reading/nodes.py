@@ -24,6 +24,7 @@ MOST: Final = 100_000
 _LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
+_DIGITS: Final = frozenset("0123456789")
 _NOTHING: Final = frozenset(("", "~", "null", "Null", "NULL"))
 
 
@@ -159,14 +160,28 @@ class _Builder:
     def _table(self, mark: Any, depth: int) -> Table:
         node = Table(mark.line + 1, mark.column + 1)
         entries = node.entries
+        last = ""
         while (event := self._next()).__class__ is not yaml.MappingEndEvent:
             key = self._node(event, depth)
             value = self._node(self._next(), depth)
+            if key.__class__ is Scalar and key.text[:1] in _DIGITS and last in entries:
+                before = entries[last]
+                if _comma_split(before[1], key, value):
+                    self._note_comma(before[1], last, key)
+                    entries[last] = (before[0], Broken("", before[1].line, before[1].column))
+                    continue
             if isinstance(key, Scalar) and self._usable(key, entries):
-                entries[key.text] = (key, value)
+                last = key.text
+                entries[last] = (key, value)
             elif not isinstance(key, Scalar):
                 self._notes.say(key, "a key must be a text, not a list or a mapping")
         return node
+
+    def _note_comma(self, at: Node, name: str, rest: Scalar) -> None:
+        """Note a number that a comma has cut in two, inside braces."""
+        whole = at.text if isinstance(at, Scalar) else ""
+        what = f"{name}: {quoted(f'{whole},{rest.text}')} has a decimal comma"
+        self._notes.say(at, f"{what}; decimals take a point; write {quoted(f'{whole}.{rest.text}')}")
 
     def _usable(self, key: Scalar, entries: dict[str, tuple[Scalar, Node]]) -> bool:
         """Whether `key` may be a key here; what is wrong with it is noted."""
@@ -183,6 +198,17 @@ class _Builder:
         else:
             return True
         return False
+
+
+def _comma_split(before: Node, key: Scalar, value: Node) -> bool:
+    """Whether an entry is the tail of the number before it: `{length: 1,2 m}` in braces."""
+    return (
+        before.__class__ is Scalar
+        and before.text.lstrip("+-").isdecimal()
+        and isinstance(value, Scalar)
+        and value.nothing()
+        and not key.quoted
+    )
 
 
 def _at(event: Any) -> Scalar:

@@ -114,7 +114,7 @@ def test_the_largest_gauge_by_hand():
     assert awg_area("4/0") * 1e6 == pytest.approx(107.219, abs=5e-4)
 
 
-@pytest.mark.parametrize("text", ["5/0 AWG", "0/0 AWG", "41 AWG", "-1 AWG", "4/1 AWG", "4.5 AWG"])
+@pytest.mark.parametrize("text", ["5/0 AWG", "0/0 AWG", "41 AWG", "-1 AWG", "4/1 AWG", "4.5 AWG", "00 AWG", "01 AWG"])
 def test_no_such_gauge(text):
     with pytest.raises(QuantityError):
         parse(text, "area")
@@ -180,6 +180,16 @@ def test_what_is_accepted(text, dimension, value):
         ("5 ka", "current", "did you mean 5 kA?"),
         ("5 mv", "voltage", "did you mean 5 mV?"),
         ("4 awg", "area", "did you mean 4 AWG?"),
+        ("00 AWG", "area", "write 2/0 AWG"),
+        ("AWG 2", "area", "write 2 AWG"),
+        ("#4", "area", "write 4 AWG"),
+        ("2/0", "area", "write 2/0 AWG"),
+        ("20 amps", "current", "did you mean 20 A?"),
+        ("5 amps", "voltage", "not amperes"),
+        ("3 mOhm", "resistance", "did you mean 3 mΩ?"),
+        ("6'", "length", "did you mean 6 ft?"),
+        ("6 ft 3 in", "length", "one is written 75 in"),
+        ("30 deg C", "temperature", "did you mean 30 °C?"),
         ("4/0 AWG", "length", "not a wire gauge"),
         ("300 K", "temperature", "write 26.85 °C"),
         ("25 C", "temperature", "write 25 °C"),
