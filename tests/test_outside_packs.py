@@ -1,4 +1,4 @@
-"""Packs from outside: a new one and the example yard's, installed in a fresh environment and run."""
+"""Packs from outside: a new one and the example yard's, installed in a new environment and run."""
 
 from __future__ import annotations
 

@@ -36,9 +36,7 @@ def _usage(what: str) -> BadInput:
     return BadInput((Problem("fusewright rules", 0, 0, what, _USAGE),))
 
 
-def show_rules(
-    name: str | None, local: Local, width: int | None, *, markdown: bool = False
-) -> int:
+def show_rules(name: str | None, local: Local, width: int | None, *, markdown: bool = False) -> int:
     """Print the index, a rule's card, a pack's, or the reference.
 
     The reference has each pack's newest edition, whatever the day, and none of the user's own

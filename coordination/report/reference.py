@@ -18,7 +18,7 @@ _HEAD = """# Rules
 
 Made by `fusewright rules --markdown`; do not edit. Each rule says what it rests on: **physics**,
 public **law**, a **standard**, or **practice**. A clause marked "(from memory)" was not read:
-unless physics itself demands it, a fail by it is paperwork, and the text of the standard decides."""
+unless physics itself demands it, a fail by it is paperwork: the text of the standard decides."""
 
 
 def rule_reference(packs: Sequence[Pack]) -> str:
@@ -26,6 +26,7 @@ def rule_reference(packs: Sequence[Pack]) -> str:
     lines = [_HEAD, "", *_contents(packs)]
     for pack in packs:
         lines += _pack(pack)
+    lines += _house_words()
     return "\n".join(lines) + "\n"
 
 
@@ -80,6 +81,25 @@ def _index(pack: Pack) -> Iterator[str]:
         for rule in pack.rules
     ]
     yield from ("", markdown_table(rows, ("rule", "what must hold", "basis", "clause"), "llll"))
+
+
+def _house_words() -> Iterator[str]:
+    """The vocabulary of house rules; like a pack, it says itself what it knows."""
+    from coordination.rules.house.limits import NEIGHBOURS
+    from coordination.rules.house.vocabulary import KINDS, WORDS
+
+    rows = [
+        (name, word.dimension or ", ".join(word.choices) or word.shape, word.meaning,
+         "everything" if word.kinds == KINDS else ", ".join(word.kinds))
+        for name, word in WORDS.items()
+    ]  # fmt: skip
+    yield from ("", "## House rules", "")
+    yield "What `house_rules.yaml` may limit, and in `where:` ask for. A quantity wants `>=` or"
+    yield "`<=` and a value with its unit, a text one or several words, a flag yes or no."
+    near = ", ".join((*NEIGHBOURS, "busbar"))
+    yield f"`directly_on:` is one of {near}: with no fuse or breaker between."
+    yield ""
+    yield markdown_table(rows, ("word", "holds", "meaning", "of every"), "llll")
 
 
 def _rule(pack: Pack, rule: Rule) -> Iterator[str]:

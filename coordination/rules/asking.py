@@ -46,9 +46,7 @@ class Asker:
         self.crashes: list[Crash] = []
         self._too_slow = False
 
-    def findings(
-        self, pack: Pack, rule: Rule, studies: Mapping[str, Studied]
-    ) -> Iterator[Finding]:
+    def findings(self, pack: Pack, rule: Rule, studies: Mapping[str, Studied]) -> Iterator[Finding]:
         """One finding for each subject that the rule concerns: its worst condition."""
         self.crashes, self._too_slow = [], False
         asked: dict[str, list[Asked]] = {}
@@ -64,9 +62,7 @@ class Asker:
         for name, each in asked.items():
             yield _finding(pack, rule, *subjects[name], worst(each, severity))
 
-    def _subjects(
-        self, rule: Rule, condition: str, study: Studied
-    ) -> Iterator[tuple[str, Any]]:
+    def _subjects(self, rule: Rule, condition: str, study: Studied) -> Iterator[tuple[str, Any]]:
         seen: set[str] = set()
         for each in rule.each:
             try:
@@ -79,17 +75,13 @@ class Asker:
                     seen.add(subject.name)
                     yield getattr(subject, "kind", each), subject
 
-    def _ask(
-        self, rule: Rule, subject: Any, study: Studied, condition: str
-    ) -> Sequence[Judgement]:
+    def _ask(self, rule: Rule, subject: Any, study: Studied, condition: str) -> Sequence[Judgement]:
         """The rule's answers about a subject; a misdeed is one unproven answer."""
         if self._too_slow:
             return (unproven("rule crashed: not asked again after it took too long"),)
         try:
             given = self._calls(_answers, rule, subject, study)
-            return [
-                capped_by_card(self._belief.believed(answer), rule.card) for answer in given
-            ]
+            return [capped_by_card(self._belief.believed(answer), rule.card) for answer in given]
         except Exception as error:
             crash = error if isinstance(error, MisdeedError) else MisdeedError(_words(error))
             if crash is not error:

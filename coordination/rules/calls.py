@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import io
 import sys
-import threading
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -84,12 +83,13 @@ class Calls:
     def _timer(self) -> Iterator[None]:
         import signal
 
-        main = threading.current_thread() is threading.main_thread()
-        if not main or not hasattr(signal, "setitimer"):
+        try:
+            old = signal.signal(signal.SIGALRM, self._look)
+        except (AttributeError, ValueError):
+            # No such signal on this system, or not in the main thread.
             yield
             return
         tick = self.limit * _TICK
-        old = signal.signal(signal.SIGALRM, self._look)
         signal.setitimer(signal.ITIMER_REAL, tick, tick)
         try:
             yield

@@ -120,5 +120,3 @@ def concerns(where: tuple[Limit, ...], subject: Any, study: Any) -> Judgement | 
     if missing:
         return unproven(*missing, reason="whether the house rule concerns it is not known")
     return None
-
-

@@ -170,9 +170,7 @@ def _entry(reader: Reader, name: str, key: Scalar, node: Node) -> Entry | None:
     return Entry(name, reader.notes.file, key.line, every, where, limits, margin, said)
 
 
-def _limits(
-    reader: Reader, entries: dict[str, tuple[Scalar, Node]], every: str
-) -> Iterator[Limit]:
+def _limits(reader: Reader, entries: dict[str, tuple[Scalar, Node]], every: str) -> Iterator[Limit]:
     words = words_for(every)
     for name, (key, node) in entries.items():
         if name not in words:

@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 SYSTEM = Path(__file__).parents[3] / "fixtures/systems/small/p02-rating-at-14-v.yaml"
-RULES = '''
+RULES = """
 from coordination.rules import COMMON_PRACTICE, Card, passed, rule
 
 @rule(Card(name="is-a-fuse", title="t", why="w", wrong="w", right="r", severity="outage",
            source=COMMON_PRACTICE), each="fuse")
 def is_a_fuse(fuse, study):
     return passed("it is one")
-'''
+"""
 HOUSE = "house_rules: T\nrules: {any-fuse: {every: fuse, rated_current: '>= 1 A'}}\n"
 
 
@@ -53,7 +54,10 @@ def test_they_are_explained_and_listed_too(fusewright, tmp_path):
         ("", "holds no rule"),
         ("1 / 0", "yard.py:1"),
         ("def broken(", "SyntaxError"),
-        (RULES + "\nagain = rule(is_a_fuse.card, each='fuse')(lambda a, b: None)", "two rules named"),
+        (
+            RULES + "\nagain = rule(is_a_fuse.card, each='fuse')(lambda a, b: None)",
+            "two rules named",
+        ),
     ],
 )
 def test_a_file_that_cannot_be_used_makes_the_run_incomplete(fusewright, tmp_path, text, words):
@@ -132,8 +136,12 @@ def test_a_pack_that_cannot_be_had_makes_the_run_incomplete_and_says_the_way_out
     assert "no pack 'fundamentls' is installed" in problem
     assert "--without-pack fundamentls" in problem
     without, again = check(fusewright, "--pack", "fundamentls", "--without-pack", "fundamentls")
-    assert without["problems"] == ["pack 'fundamentls' was left out on purpose: nothing of it was checked"]
-    assert again.status == (1 if without["counts"]["fail"] else 3 if without["counts"]["unproven"] else 0)
+    assert without["problems"] == [
+        "pack 'fundamentls' was left out on purpose: nothing of it was checked"
+    ]
+    assert again.status == (
+        1 if without["counts"]["fail"] else 3 if without["counts"]["unproven"] else 0
+    )
 
 
 def test_a_pack_nobody_asked_for_cannot_be_left_out(fusewright):
@@ -146,3 +154,29 @@ def test_nothing_is_shown_by_leaving_everything_out(fusewright):
     answer, result = check(fusewright, "--without-pack", "fundamentals")
     assert answer["findings"] == []
     assert (answer["verdict"], result.status) == ("unproven", 3)
+
+
+def test_the_readmes_own_examples_can_be_read(fusewright, tmp_path):
+    readme = (Path(__file__).parents[3] / "README.md").read_text("utf-8")
+    blocks = re.findall(r"```yaml\n(.*?)```", readme, re.DOTALL)
+    (house,) = [block for block in blocks if block.startswith("house_rules:")]
+    (packs,) = [block for block in blocks if block.startswith("packs:")]
+    (tmp_path / "house.yaml").write_text(house, "utf-8")
+    text = SYSTEM.read_text("utf-8").replace("packs:", "#packs:")
+    (tmp_path / "system.yaml").write_text(text + "\n" + packs, "utf-8")
+    result = fusewright(
+        "check",
+        tmp_path / "system.yaml",
+        "--house-rules",
+        tmp_path / "house.yaml",
+        "--format",
+        "json",
+    )
+    answer = json.loads(result.out)
+    assert answer["problems"] == []
+    assert [(each["name"], each["edition"]) for each in answer["packs"]] == [
+        ("fundamentals", "first edition"),
+        ("us_small_craft", "2024"),
+        ("house", "1"),
+    ]
+    assert len(rules_of(answer, "house")) == 3

@@ -64,7 +64,9 @@ def test_a_new_pack_is_never_written_over_another(fusewright, tmp_path):
     assert (tmp_path / "p/fusewright_tern/pack.py").read_text() == before
 
 
-@pytest.mark.parametrize("name", ["My-Pack", "2pack", "house", "fundamentals", "class", "a/b", ".."])
+@pytest.mark.parametrize(
+    "name", ["My-Pack", "2pack", "house", "fundamentals", "class", "a/b", ".."]
+)
 def test_a_name_that_cannot_be_is_refused(fusewright, tmp_path, name):
     result = fusewright("rules", "new", name, tmp_path / "p")
     assert result.status == 2

@@ -38,7 +38,8 @@ SYSTEM = """system: Tern
 packs: [yard@e]
 {options}
 parts:
-  cell: {{kind: battery, emf: {{min: 12 V, max: 13 V}}, resistance: {{min: 1 mΩ, max: 2 mΩ}}{field}}}
+  cell: {{kind: battery, emf: {{min: 12 V, max: 13 V}}, resistance: {{min: 1 mΩ, max: 2 mΩ}}
+    {field}}}
   wire: {{kind: cable, area: 4 mm²}}
 sources: {{battery: {{part: cell}}}}
 equipment: {{lamp: {{current: 1 A}}}}
@@ -101,9 +102,9 @@ def test_a_packs_field_of_a_part_is_found_under_its_full_name():
         ("options: {yard: {afloat: perhaps}}", "", 3, "cannot be 'perhaps'", ""),
         ("options: {yrad: {afloat: yes}}", "", 3, "no such pack is in use", "yard"),
         ("options: {yard: yes}", "", 3, "where fields are expected", ""),
-        ("", ", yard.crankin: 650 A", 5, "unknown key 'yard.crankin'", "yard.cranking"),
-        ("", ", yard.cranking: 650 V", 5, "not volts", ""),
-        ("", ", cranking: 650 A", 5, "unknown key 'cranking'", "yard.cranking"),
+        ("", ", yard.crankin: 650 A", 6, "unknown key 'yard.crankin'", "yard.cranking"),
+        ("", ", yard.cranking: 650 V", 6, "not volts", ""),
+        ("", ", cranking: 650 A", 6, "unknown key 'cranking'", "yard.cranking"),
     ],
 )
 def test_a_mistake_is_told_with_its_place_and_a_near_miss(options, field, line, words, near):

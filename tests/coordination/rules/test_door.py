@@ -13,7 +13,7 @@ import pytest
 from coordination.rules import API_VERSION, hooks
 from coordination.rules.host import PackHost
 
-GOOD = '''
+GOOD = """
 from coordination.rules import (
     API_VERSION, COMMON_PRACTICE, Card, Option, PackCard, PartField, Section, Source,
     StandardRatings, hookimpl, passed, rule,
@@ -61,7 +61,7 @@ def fusewright_standard_ratings():
 OPTIONS = [Option(name="afloat", shape="flag", meaning="whether it floats")]
 FIELDS = [PartField(kind="battery", name="label", shape="text", meaning="what it says")]
 RATINGS = [StandardRatings(name="shelf", source=COMMON_PRACTICE, ratings=(5.0, 10.0))]
-'''
+"""
 
 
 @pytest.fixture
@@ -102,7 +102,12 @@ def test_the_pinned_edition_or_the_newest_in_force_is_loaded(offer, asked, day, 
 @pytest.mark.parametrize(
     ("asked", "day", "words", "near"),
     [
-        ("mine@2027", date(2025, 6, 1), "no edition '2027'; there are 2022, 2024, 2026", "mine@202"),
+        (
+            "mine@2027",
+            date(2025, 6, 1),
+            "no edition '2027'; there are 2022, 2024, 2026",
+            "mine@202",
+        ),
         ("mine@", date(2025, 6, 1), "no edition ''", ""),
         ("mine", date(2021, 6, 1), "no edition is in force on 2021-06-01", "mine@2022"),
     ],
@@ -121,9 +126,17 @@ def test_two_editions_in_one_run_are_a_problem(offer):
 
 
 REFUSED = [
-    (("def fusewright_rules(", "def fusewright_rulez("), "no hook fusewright_rulez", "fusewright_rules"),
+    (
+        ("def fusewright_rules(", "def fusewright_rulez("),
+        "no hook fusewright_rulez",
+        "fusewright_rules",
+    ),
     (("fusewright_rules(edition)", "fusewright_rules(edition, year)"), "argument 'year'", ""),
-    (("fusewright_rules(edition)", "fusewright_rules(edtion)"), "it may ask for edition", "edition"),
+    (
+        ("fusewright_rules(edition)", "fusewright_rules(edtion)"),
+        "it may ask for edition",
+        "edition",
+    ),
     (("fusewright_options()", "fusewright_options(edition)"), "it may ask for none", ""),
     (('edition != "2022"', "False"), "two rules named 'some-rule'", ""),
     (("def some_rule(fuse, study)", "def some_rule(fuse)"), "function of (subject, study)", ""),
@@ -138,7 +151,11 @@ REFUSED = [
     (("(5.0, 10.0)", "(10.0, 5.0)"), "do not rise", ""),
     (("return OPTIONS", "return 5"), "hook fusewright_options gives 5, not a sequence", ""),
     (("return OPTIONS", "return ['afloat']"), "an option that is no Option: 'afloat'", ""),
-    (('card("2024", "2024-01-01")', 'card("2026", "2024-01-01")'), "two cards of edition '2026'", ""),
+    (
+        ('card("2024", "2024-01-01")', 'card("2026", "2024-01-01")'),
+        "two cards of edition '2026'",
+        "",
+    ),
     (('"2024-01-01"', '"January 2024"'), "'January 2024' is no date", ""),
 ]
 
@@ -154,9 +171,15 @@ def test_what_is_wrong_is_refused_by_name_and_version(offer, change, words, near
 @pytest.mark.parametrize(
     ("change", "line"),
     [
-        (("def fusewright_rules(edition)", "def fusewright_rulez(edition)"), "@hookimpl\ndef fusewright_rulez"),
+        (
+            ("def fusewright_rules(edition)", "def fusewright_rulez(edition)"),
+            "@hookimpl\ndef fusewright_rulez",
+        ),
         (("fusewright_options()", "fusewright_options(x)"), "@hookimpl\ndef fusewright_options"),
-        (("def some_rule(fuse, study)", "def some_rule(fuse)"), '@rule(CARD, each="fuse")\ndef some_rule'),
+        (
+            ("def some_rule(fuse, study)", "def some_rule(fuse)"),
+            '@rule(CARD, each="fuse")\ndef some_rule',
+        ),
         (("api=API_VERSION", "api=99"), "@hookimpl\ndef fusewright_pack"),
     ],
 )
@@ -171,7 +194,9 @@ def test_the_refusal_names_file_and_line(offer, tmp_path, change, line):
 def test_an_incompatible_api_is_told_before_its_unknown_hooks(offer):
     host = offer(("api=API_VERSION", "api=2"), ("def fusewright_rules(", "def fusewright_wonders("))
     (problem,) = host.load(["mine"]).problems
-    assert "was written for version 2 of the pack door, this Fusewright has version 1" in problem.what
+    assert (
+        "was written for version 2 of the pack door, this Fusewright has version 1" in problem.what
+    )
 
 
 def test_the_api_version_is_stated():
@@ -205,5 +230,8 @@ def test_a_rule_rests_on_what_its_pack_says_unless_it_says_so_itself(offer):
 
 
 def test_a_rule_may_say_so_itself(offer):
-    changes = [('scope="s"', 'scope="s", status="law"'), ('severity="fire"', 'severity="fire", basis="physics"')]
+    changes = [
+        ('scope="s"', 'scope="s", status="law"'),
+        ('severity="fire"', 'severity="fire", basis="physics"'),
+    ]
     assert offer(*changes).load(["mine"]).packs[0].rules[0].card.basis == "physics"

@@ -1,5 +1,6 @@
 """House rules: limits as data in a closed vocabulary, explained like any rule."""
 
+# ruff: noqa: E501 -- a case a line
 from __future__ import annotations
 
 from pathlib import Path
@@ -59,7 +60,9 @@ def judged(tmp_path: Path) -> Any:
 
     def findings(entry: str) -> list[Any]:
         (tmp_path / "tern.yaml").write_text(SYSTEM, "utf-8")
-        (tmp_path / "house.yaml").write_text(f"house_rules: T\nrules:\n  a-rule: {entry}\n", "utf-8")
+        (tmp_path / "house.yaml").write_text(
+            f"house_rules: T\nrules:\n  a-rule: {entry}\n", "utf-8"
+        )
         local = Local(house_rules=(str(tmp_path / "house.yaml"),))
         found = findings_of(Request(str(tmp_path / "tern.yaml"), local=local))
         assert not [each for each in found.problems if "house" in each.about], found.problems
@@ -143,9 +146,15 @@ def test_it_is_explained_like_any_rule(judged):
 
 
 def test_the_shop_may_say_why_and_how_grave_it_is(judged):
-    entry = "{every: fuse, title: Big fuses, why: Because., severity: fire, rated_current: '>= 1 kA'}"
+    entry = (
+        "{every: fuse, title: Big fuses, why: Because., severity: fire, rated_current: '>= 1 kA'}"
+    )
     finding = judged.findings(entry)[0]
-    assert (finding.card.title, finding.card.why, finding.severity) == ("Big fuses", "Because.", "fire")
+    assert (finding.card.title, finding.card.why, finding.severity) == (
+        "Big fuses",
+        "Because.",
+        "fire",
+    )
 
 
 MISTAKES = [
@@ -165,7 +174,12 @@ MISTAKES = [
     ("{every: breaker, trip_free: ja}", 1, "trip_free cannot be 'ja'", ""),
     ("{every: fuse}", 1, "limits nothing", ""),
     ("{family: class-t}", 1, "every is missing", ""),
-    ("{every: fuse, where: {directly_on: lithum battery}, family: x}", 1, "directly_on cannot be", "lithium battery"),
+    (
+        "{every: fuse, where: {directly_on: lithum battery}, family: x}",
+        1,
+        "directly_on cannot be",
+        "lithium battery",
+    ),
     ("{every: equipment, where: {directly_on: battery}, critical: yes}", 1, "two ends", ""),
     ("{every: fuse, where: {famly: x}, family: x}", 1, "called 'famly'", "family"),
     ("{margin: {rule: a/b, at_least: 0.9}}", 1, "at_least cannot be '0.9'", ""),
@@ -240,7 +254,9 @@ def test_every_word_is_asked_of_kinds_that_there_are():
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_word_can_be_asked_of_everything_of_its_kind(judged, kind):
     for name, word in words_for(kind).items():
-        limit = {"quantity": _limit(word), "flag": "yes", "text": word.choices[:1] or "x"}[word.shape]
+        limit = {"quantity": _limit(word), "flag": "yes", "text": word.choices[:1] or "x"}[
+            word.shape
+        ]
         text = limit if isinstance(limit, str) else limit[0]
         for verdict in judged(f"{{every: {kind}, {name}: '{text}'}}").values():
             assert verdict in ("pass", "fail", "unproven")

@@ -117,7 +117,7 @@ def empties(_: Any, study: Any) -> Judgement:
 
 
 def replaces(_: Any, study: Any) -> Judgement:
-    study.duty = lambda element: amps(0.0)
+    study.duty = lambda _: amps(0.0)
     return passed("x")
 
 
@@ -156,7 +156,7 @@ MISDEEDS = [
     (lambda *_: Judgement(verdict="fail", source="clause 8"), "source is 'clause 8'"),
     (lambda *_: Judgement(verdict="unproven"), "nothing missing"),
     (lambda *_: Judgement(verdict="unproven", missing="abc"), "missing is 'abc'"),
-    (lambda *_: Judgement(verdict="unproven", missing=("a",), found=Unknown("x", "abc")), "`missing`"),
+    (lambda *_: Judgement(verdict="unproven", missing=("a",), found=Unknown("", "b")), "`missing`"),
     (lambda *_: compare(amps(1.0, inputs=(amps("2"),)), at_most=amps(2.0)), "value '2'"),
     (lambda *_: compare(amps(1.0, inputs=(3.0,)), at_most=amps(2.0)), "3.0 where a Derived"),
     (lambda *_: compare(amps(1.0, source="UL 248"), at_most=amps(2.0)), "has its Source"),
@@ -193,7 +193,7 @@ def stubborn(*_: Any) -> Judgement:
         try:
             while True:
                 pass
-        except Exception:  # noqa: S110
+        except Exception:
             pass
 
 

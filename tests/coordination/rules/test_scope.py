@@ -82,7 +82,10 @@ def test_where_it_cannot_be_told_what_to_state_is_named():
 def test_a_pack_speaks_of_a_system_if_it_does_in_any_condition(answers, rules):
     result = run(lambda study: Scope(answers[study.name], "x", ("y",)), *answers)
     assert [each.rule for each in result.findings] == rules
-    verdict = {"mine/a-rule": "pass", "mine/scope": "unproven" if None in answers.values() else "note"}
+    verdict = {
+        "mine/a-rule": "pass",
+        "mine/scope": "unproven" if None in answers.values() else "note",
+    }
     assert result.findings[0].verdict == verdict[rules[0]]
 
 
