@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from itertools import islice
 from typing import Any, get_args
 
@@ -43,66 +43,85 @@ class Belief:
         """The answer. Raises TypeError or ValueError if it is none or cannot be true."""
         if not isinstance(answer, Judgement):
             raise TypeError(f"a rule answers with Judgements, not {answer!r:.60}")
-        for what in _ill_made(answer):
-            raise TypeError(f"a judgement whose {what}")
+        if not _well_made(answer):
+            raise TypeError(f"a judgement whose {_ill_made(answer)}")
         for side in (answer.found, answer.required):
-            self._check_side(side)
+            if side.__class__ is Unknown:
+                self._check_unknown(side)
+            elif side is not None:
+                self._check_tree(side)
         if answer.verdict == "pass":
             _check_pass(answer)
         return answer
 
-    def _check_side(self, side: Any) -> None:
-        if side is None:
-            return
-        if isinstance(side, Unknown):
-            if not _texts(side.missing):
-                raise TypeError("an Unknown whose `missing` is no tuple of texts")
-            for step in side.known:
-                self._check_tree(step)
-        else:
-            self._check_tree(side)
+    def _check_unknown(self, side: Any) -> None:
+        if not _texts(side.missing):
+            raise TypeError("an Unknown whose `missing` is no tuple of texts")
+        for step in side.known:
+            self._check_tree(step)
 
     def _check_tree(self, root: Any) -> None:
         """Every step of a derivation; not those seen before, nor the engine's own deferred ones."""
+        sound = self._sound
+        if root.__class__ is Deferred or id(root) in sound:
+            return
         waiting = [root]
         while waiting:
             step = waiting.pop()
-            if step.__class__ is Deferred or id(step) in self._sound:
-                continue
             if step.__class__ is not Derived:
                 raise TypeError(f"{step!r:.60} where a Derived or an Unknown is due")
             _check_step(step)
-            self._sound[id(step)] = step
-            waiting.extend(step.inputs)
+            sound[id(step)] = step
+            for each in step.inputs:
+                if each.__class__ is not Deferred and id(each) not in sound:
+                    waiting.append(each)
 
 
 def _check_step(step: Derived) -> None:
     if step.value.__class__ is not float and not _number(step.value):
         raise TypeError(f"{step.quantity!r:.60} with the value {step.value!r:.60}")
-    for text in (step.quantity, step.symbol, step.unit, step.formula, step.written):
-        if text.__class__ is not str and not isinstance(text, str):
-            raise TypeError(f"{text!r:.60} where a derivation has a text")
-    if step.source is not None and not isinstance(step.source, Source):
+    if not (
+        step.quantity.__class__ is str
+        and step.symbol.__class__ is str
+        and step.unit.__class__ is str
+        and step.formula.__class__ is str
+        and step.written.__class__ is str
+    ):
+        raise TypeError(f"something other where {step.quantity!r:.60} has texts")
+    if step.source is not None and step.source.__class__ is not Source:
         raise TypeError(f"{step.source!r:.60} where a derivation has its Source")
 
 
-def _ill_made(answer: Judgement) -> Iterator[str]:
-    if answer.verdict not in _VERDICTS:
-        yield f"verdict is {answer.verdict!r:.60}"
-    if answer.severity not in _SEVERITIES:
-        yield f"severity is {answer.severity!r:.60}"
-    if answer.relation not in _RELATIONS:
-        yield f"relation is {answer.relation!r:.60}"
-    if answer.margin is not None and not _number(answer.margin):
-        yield f"margin is {answer.margin!r:.60}"
-    if not isinstance(answer.reason, str):
-        yield f"reason is {answer.reason!r:.60}"
-    if not _texts(answer.missing):
-        yield f"missing is {answer.missing!r:.60}"
-    if answer.source is not None and not isinstance(answer.source, Source):
-        yield f"source is {answer.source!r:.60}"
-    if answer.verdict == "unproven" and not answer.missing:
-        yield "verdict is unproven with nothing missing"
+def _well_made(answer: Judgement) -> bool:
+    """Whether every field is of its kind; written out, as it is asked of every answer."""
+    margin, missing, source = answer.margin, answer.missing, answer.source
+    return (
+        answer.verdict in _VERDICTS
+        and answer.severity in _SEVERITIES
+        and answer.relation in _RELATIONS
+        and (margin is None or margin.__class__ is float or _number(margin))
+        and answer.reason.__class__ is str
+        and (missing == () or _texts(missing))
+        and (source is None or source.__class__ is Source)
+        and (answer.verdict != "unproven" or missing != ())
+    )
+
+
+def _ill_made(answer: Judgement) -> str:
+    """What of an answer that is not well made is wrong."""
+    right = {
+        "verdict": answer.verdict in _VERDICTS,
+        "severity": answer.severity in _SEVERITIES,
+        "relation": answer.relation in _RELATIONS,
+        "margin": answer.margin is None or _number(answer.margin),
+        "reason": answer.reason.__class__ is str,
+        "missing": _texts(answer.missing),
+        "source": answer.source is None or answer.source.__class__ is Source,
+    }
+    for field, fits in right.items():
+        if not fits:
+            return f"{field} is {getattr(answer, field)!r:.60}"
+    return "verdict is unproven with nothing missing"
 
 
 def _check_pass(answer: Judgement) -> None:

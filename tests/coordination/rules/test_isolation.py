@@ -160,7 +160,7 @@ MISDEEDS = [
     (lambda *_: compare(amps(1.0, inputs=(amps("2"),)), at_most=amps(2.0)), "value '2'"),
     (lambda *_: compare(amps(1.0, inputs=(3.0,)), at_most=amps(2.0)), "3.0 where a Derived"),
     (lambda *_: compare(amps(1.0, source="UL 248"), at_most=amps(2.0)), "has its Source"),
-    (lambda *_: compare(amps(1.0, formula=5), at_most=amps(2.0)), "has a text"),
+    (lambda *_: compare(amps(1.0, formula=5), at_most=amps(2.0)), "has texts"),
 ]  # fmt: skip
 
 
