@@ -32,10 +32,10 @@ def explain_subject(request: Request, subject: str, rule: str | None, width: int
 
 
 def _names(system: System) -> tuple[str, ...]:
-    """Everything a rule may judge."""
+    """Everything a rule may judge, and the system, of which packs say whether they speak."""
     groups = (system.sources, system.busbars, system.equipment, system.converters)
     named = (name for group in groups for name in group)
-    return (*(element.name for element in system.elements()), *named)
+    return (*(element.name for element in system.elements()), *named, system.name)
 
 
 def _of(findings: Findings, subject: str, rule: str | None) -> list[Finding]:

@@ -14,7 +14,7 @@ from coordination.trace import DEFINITION
 
 _CARD = Card(
     name=SCOPE,
-    title="The pack speaks of this system",
+    title="Whether the pack speaks of this system",
     why="A code binds some installations and not others; outside it, its rules mean nothing.",
     wrong="A code for boats held against a cabin; a boat whose fuel nobody stated.",
     right="State what is missing under options:, or take the pack out of packs:.",

@@ -77,3 +77,13 @@ def test_a_name_that_cannot_be_is_refused(fusewright, tmp_path, name):
 def test_too_many_names_are_a_mistake(fusewright):
     assert fusewright("rules", "one", "two").status == 2
     assert fusewright("rules", "new").status == 2
+
+
+def test_why_a_pack_does_not_judge_is_explained(fusewright, tmp_path):
+    system = (CHECKOUT / "fixtures/systems/small/p02-rating-at-14-v.yaml").read_text("utf-8")
+    packs = "packs: [fundamentals, us_premises]\noptions: {us_premises: {use: boat}}\n"
+    (tmp_path / "boat.yaml").write_text(system + packs, "utf-8")
+    shown = fusewright("explain", tmp_path / "boat.yaml", "Rating at 14 V")
+    assert shown.status == 0
+    assert shown.out.startswith("NOTE us_premises/scope")
+    assert "none of its" in shown.out
