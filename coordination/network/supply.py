@@ -187,4 +187,21 @@ def _positive(part: Battery, end: str, quantity: str) -> Value:
     value = None if band is None else band.min if end == "min" else band.max
     if value is not None and not value > 0.0:
         return Unknown(quantity, (f"{part.id}: resistance above zero",))
+    if value is not None and "resistance.assumed" in part.written:
+        return _assumed(part, end, value, quantity)
     return of_part(part, f"resistance.{end}", value, quantity, "R", "Ω")
+
+
+def _assumed(part: Battery, end: str, value: float, quantity: str) -> Derived:
+    """An end [Ω] of the band that was laid around a single stated resistance."""
+    share = batteries.BAND_LOW if end == "min" else batteries.BAND_HIGH
+    stated = of_part(part, "resistance", value / share, "its one stated resistance", "R_n", "Ω")
+    return Derived(
+        f"{quantity}, assumed band {part.written['resistance.assumed']}",
+        "R",
+        value,
+        "Ω",
+        f"{share:.2f} × R_n",
+        (stated,) if isinstance(stated, Derived) else (),
+        sources.BATTERY_BAND,
+    )

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from coordination.report.missing import cure_of
 from coordination.report.sentence import because
 from coordination.report.substitution import working
 from coordination.report.view import nearest_steps
 from coordination.report.wording import RELATIONS, amount, clean, compared, place, source_words
+from coordination.trace import Unknown
 
 if TYPE_CHECKING:
     from coordination.rules.finding import Finding
@@ -50,7 +52,12 @@ def block(finding: Finding, file: str, limit: int = STEPS) -> Block:
     """The pieces of one finding; `limit` steps of its derivation at most."""
     shown, more = nearest_steps(finding, limit)
     here, allowed = compared(finding.found, finding.required)
+    if isinstance(finding.found, Unknown) and isinstance(finding.required, Unknown):
+        here = allowed = ""
     bad = finding.verdict in ("fail", "waived")
+    cure = finding.card.right if bad else ""
+    if finding.verdict == "unproven":
+        cure = cure_of(finding.missing)
     return Block(
         verdict=finding.verdict,
         rule=clean(finding.rule),
@@ -66,7 +73,7 @@ def block(finding: Finding, file: str, limit: int = STEPS) -> Block:
         more_steps=more,
         missing=tuple(map(clean, finding.missing)),
         source=source_words(finding.source),
-        cure=clean(finding.card.right) if bad else "",
+        cure=clean(cure),
     )
 
 

@@ -32,6 +32,42 @@ CAUTIONS = (
 
 
 def not_checked(findings: Findings) -> tuple[str, ...]:
-    """What the packs that ran leave out, by their own cards, then what none can check."""
+    """What the packs that ran leave out, by their own cards, then what none can check.
+
+    A pack's words for what no pack can check give way to those of the whole list.
+    """
+    standing = {_about(item) for item in NEVER_CHECKED}
     named = (clean(item) for pack in findings.packs for item in pack.card.not_covered)
-    return tuple(dict.fromkeys((*named, *NEVER_CHECKED)))
+    own = (item for item in named if _about(item) not in standing)
+    return tuple(dict.fromkeys((*own, *_never_closed(findings), *NEVER_CHECKED)))
+
+
+def cautions(findings: Findings) -> tuple[str, ...]:
+    """The usual cautions, after what this system's own figures rest on."""
+    sources = findings.system.sources.values()
+    parts = {each.part.id: each.part for each in sources if each.part is not None}
+    bands = (
+        f"{clean(part.id)} states one resistance ({clean(part.written.get('resistance', ''))}): "
+        f"an assumed band of {part.written['resistance.assumed']} was laid around it. A measured "
+        "or a published band is better."
+        for part in parts.values()
+        if "resistance.assumed" in part.written
+    )
+    return (*bands, *CAUTIONS)
+
+
+def _about(item: str) -> str:
+    """What an entry of the list is about: its words before a colon or an "and"."""
+    return item.partition(":")[0].partition(" and ")[0].strip().lower()
+
+
+def _never_closed(findings: Findings) -> list[str]:
+    """Links drawn open that no condition closes: what would flow through them is not checked."""
+    states = findings.system.conditions
+    closed = {name for each in findings.studies if each in states for name in states[each].close}
+    names = [
+        clean(element.name)
+        for element in findings.system.elements()
+        if element.normally_open and element.name not in closed
+    ]
+    return [f"anything with {name} closed: no condition that was run closes it" for name in names]

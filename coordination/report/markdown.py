@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from coordination.report.block import Block, block
-from coordination.report.limits import CAUTIONS, not_checked
+from coordination.report.limits import cautions, not_checked
+from coordination.report.missing import rows_to_state
 from coordination.report.passes import pass_table
 from coordination.report.summary import (
     HEADINGS,
@@ -46,7 +47,7 @@ def _lines(findings: Findings, view: View) -> Iterator[str]:
     for pack, section in findings.sections:
         yield from _of_pack(pack, section)
     yield from _listed("Not checked", not_checked(findings))
-    yield from _listed("Cautions", CAUTIONS)
+    yield from _listed("Cautions", cautions(findings))
 
 
 def _of_pack(pack: str, section: Section) -> Iterator[str]:
@@ -63,6 +64,10 @@ def _section(verdict: str, chosen: list[Finding], file: str, view: View) -> Iter
     if verdict == "pass" and not view.full:
         yield from ("", markdown_table(*pass_table(chosen)))
         return
+    wanted = rows_to_state(chosen) if verdict == "unproven" and len(chosen) > 1 else []
+    if wanted:
+        yield from ("", "To prove them, state in the part or in the file:", "")
+        yield markdown_table(wanted, ("of", "what is missing"), "ll")
     for finding in chosen:
         yield from _block(block(finding, file))
 

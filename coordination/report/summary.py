@@ -78,7 +78,7 @@ def pack_words(pack: Pack) -> str:
 
 def problem_line(problem: RunProblem, file: str) -> str:
     """A problem of the run with its place and what was probably meant."""
-    near = f" Did you mean {problem.near_miss!r}?" if problem.near_miss else ""
+    near = f"; did you mean {problem.near_miss!r}?" if problem.near_miss else ""
     where = f"{place(file, problem.line)}: " if problem.line else ""
     about = f" (condition {problem.about})" if problem.kind == "network" and problem.about else ""
     return f"{where}{clean(problem.what)}{clean(about)}{clean(near)}"

@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 
 from coordination.report.block import Block, block
 from coordination.report.colour import Paint, plain
-from coordination.report.limits import CAUTIONS, not_checked
+from coordination.report.limits import cautions, not_checked
 from coordination.report.lines import NARROWEST, labelled, step_lines, wrapped
+from coordination.report.missing import rows_to_state
 from coordination.report.passes import pass_table
 from coordination.report.summary import (
     HEADINGS,
@@ -52,7 +53,7 @@ def _lines(findings: Findings, view: View, paint: Paint) -> Iterator[str]:
     for pack, section in findings.sections:
         yield from _of_pack(pack, section, width, paint)
     yield from _listed("Not checked", not_checked(findings), width, paint)
-    yield from _listed("Cautions", CAUTIONS, width, paint)
+    yield from _listed("Cautions", cautions(findings), width, paint)
 
 
 def _listed(
@@ -87,9 +88,19 @@ def _section(
     blocks = [block(finding, file) for finding in chosen]
     if any(shown.steps for shown in blocks):
         yield from wrapped(f"Every step: fusewright explain {clean(file)} SUBJECT RULE", width)
+    if verdict == "unproven" and len(chosen) > 1:
+        yield from _wanted(rows_to_state(chosen), width)
     for shown in blocks:
         yield ""
         yield from block_lines(shown, width, paint)
+
+
+def _wanted(rows: list[tuple[str, str]], width: int) -> Iterator[str]:
+    """Everything that the unproven findings ask for, once."""
+    if rows:
+        yield ""
+        yield from wrapped("To prove them, state in the part or in the file:", width)
+        yield from labelled(rows, width, "  ")
 
 
 def block_lines(shown: Block, width: int, paint: Paint = plain) -> Iterator[str]:

@@ -51,7 +51,7 @@ def test_a_pack_that_is_not_there_ends_with_3_and_is_named(fusewright: Any, syst
     done = fusewright("check", systems.good(), "--pack", "fundamental")
     assert done.status == 3
     assert "'fundamental'" in done.out
-    assert "Did you mean 'fundamentals'?" in " ".join(done.out.split())
+    assert "; did you mean 'fundamentals'?" in " ".join(done.out.split())
 
 
 @pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)

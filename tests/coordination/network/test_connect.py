@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from coordination.model import Return
@@ -150,3 +152,20 @@ def test_declared_short_circuit_current_beside_a_resistance() -> None:
     weak = battery("pack", (25.6, 27.2), (3e-3, 5e-3), short_circuit_current=5_000.0)
     feed = connect(Builder().battery("pack", weak).system()).feeds[0]
     assert number(feed.resistance_low) == 3e-3
+
+
+def test_the_band_around_a_single_resistance_is_marked_as_assumed() -> None:
+    # By hand: 3.2 mΩ less 15 % is 2.72 mΩ, and 60 % more is 5.12 mΩ.
+    single = replace(
+        battery("pack", (25.6, 27.2), (2.72e-3, 5.12e-3)),
+        written={"resistance": "3.2 mΩ", "resistance.assumed": "-15 % / +60 %"},
+    )
+    builder = Builder().battery("pack", single).load("lamp", 1.0)
+    (feed,) = connect(builder.circuit("a", "pack", "lamp", fuse()).system()).feeds
+    ends = [(feed.resistance_low, 2.72e-3, "0.85"), (feed.resistance_high, 5.12e-3, "1.60")]
+    for end, ohms, share in ends:
+        assert isinstance(end, Derived)
+        assert end.value == pytest.approx(ohms)
+        assert "assumed band -15 % / +60 %" in end.quantity
+        assert end.formula == f"{share} × R_n"
+        assert end.inputs[0].value == pytest.approx(3.2e-3)

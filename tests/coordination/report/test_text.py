@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -55,8 +57,19 @@ def test_an_unproven_finding_says_what_is_missing_and_shows_what_is_known(make: 
     text = report(make.findings(make.unproven()))
     assert "this is not known: fuse-x: interrupt_ratings" in text
     assert "E / R = 27.2 V / 3.20 mΩ" in text
+    assert "Do: state fuse-x: interrupt_ratings at >= 28.8 V (in the part or in the" in text
     assert text.startswith("UNPROVEN: 0 fail, 1 unproven")
     assert "nothing failed, but not everything could be shown" in text
+
+
+def test_what_all_unproven_findings_want_is_told_once_at_their_head(make: Any) -> None:
+    wants = [("fuse-x: curve",), ("pack: emf", "fuse-x: curve"), ("pack: not connected to any",)]
+    several = [make.unproven(subject=f"aux/{n}", missing=each) for n, each in enumerate(wants)]
+    text = report(make.findings(*several))
+    head = text[text.index("To prove them, state") : text.index("UNPROVEN fundamentals")]
+    rows = [line.split() for line in head.splitlines()[1:3]]
+    assert rows == [["fuse-x", "curve"], ["pack", "emf"]]
+    assert "To prove them" not in report(make.findings(several[0]))
 
 
 def test_a_waived_fail_stays_visible_with_reason_and_who(make: Any) -> None:
@@ -100,7 +113,7 @@ def test_problems_stand_before_the_findings_and_remarks_apart(make: Any) -> None
         RunProblem(kind="waiver", what="this waiver had no effect", line=70, incomplete=False),
     )
     text = report(make.findings(make.fail(), problems=problems))
-    assert "no pack 'us' is installed Did you mean 'usa'?" in text
+    assert "no pack 'us' is installed; did you mean 'usa'?" in text
     assert text.index("no pack 'us'") < text.index("Remarks") < text.index("Fails (1)")
     assert "tender.yaml:70: this waiver had no effect" in text
 
@@ -116,6 +129,38 @@ def test_what_is_not_checked_comes_from_the_packs_and_the_standing_list(make: An
     part = text[text.index("\nNot checked\n") : text.index("\nCautions\n")]
     for phrase in ("surges", "AC side", "crimps", "corrosion", "thermal runaway", "ventilation"):
         assert phrase in part
+
+
+def test_a_pack_does_not_repeat_what_none_can_check(make: Any) -> None:
+    findings = make.findings(make.passed())
+    card = replace(findings.packs[0].card, not_covered=("the AC side", "surges"))
+    findings = replace(findings, packs=(replace(findings.packs[0], card=card),))
+    part = report(findings).partition("\nNot checked\n")[2].partition("\nCautions\n")[0]
+    assert part.count("the AC side") == 1
+    assert "surges" in part
+
+
+def test_a_link_that_no_condition_closes_is_told_as_not_checked(make: Any) -> None:
+    link = SimpleNamespace(name="parallel switch", normally_open=True)
+    for closed, told in (((), True), (("parallel switch",), False)):
+        system = SimpleNamespace(
+            name="t", file="t.yaml", sources={}, elements=lambda: [link],
+            conditions={"normal": SimpleNamespace(close=closed)},
+        )
+        findings = replace(make.findings(make.passed()), system=system, studies={"normal": None})
+        text = report(findings)
+        assert ("anything with parallel switch closed" in text) is told
+
+
+def test_a_battery_with_one_resistance_is_told_among_the_cautions(make: Any) -> None:
+    written = {"resistance": "3.2 mΩ", "resistance.assumed": "-15 % / +60 %"}
+    pack = SimpleNamespace(part=SimpleNamespace(id="pack-230", written=written))
+    system = SimpleNamespace(
+        name="t", file="t.yaml", sources={"pack": pack}, elements=lambda: [], conditions={}
+    )
+    text = report(replace(make.findings(make.passed()), system=system))
+    told = " ".join(text.partition("\nCautions\n")[2].split())
+    assert "pack-230 states one resistance (3.2 mΩ): an assumed band of -15 % / +60 %" in told
 
 
 @pytest.mark.parametrize("width", [40, 60, 80, 120])

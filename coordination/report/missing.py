@@ -1,0 +1,45 @@
+"""What somebody would have to state, out of the phrases that findings name as missing.
+
+A phrase is "who: what": a part or a thing of the file, and what it does not say.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from coordination.report.wording import clean
+
+if TYPE_CHECKING:
+    from coordination.rules.finding import Finding
+
+#: How the rest of a phrase begins that tells of a fault in the drawing, not of a figure to state.
+_NOT_STATED = ("not ", "more ", "connected", "rule crashed")
+
+
+def to_state(missing: Iterable[str]) -> dict[str, list[str]]:
+    """Each part or thing with what it should state, in the order in which they are met."""
+    wanted: dict[str, list[str]] = {}
+    for phrase in missing:
+        who, colon, what = phrase.partition(": ")
+        if not colon or what[:1].isdigit() or what.startswith(_NOT_STATED) or who == "rule crashed":
+            continue
+        fields = wanted.setdefault(clean(who), [])
+        if clean(what) not in fields:
+            fields.append(clean(what))
+    return wanted
+
+
+def cure_of(missing: Iterable[str]) -> str:
+    """What to do about an unproven finding; empty where nothing is to be stated."""
+    wanted = to_state(missing)
+    if not wanted:
+        return ""
+    words = "; ".join(f"{who}: {', '.join(fields)}" for who, fields in wanted.items())
+    return f"state {words} (in the part or in the file)"
+
+
+def rows_to_state(findings: Iterable[Finding]) -> list[tuple[str, str]]:
+    """What several unproven findings want, each part or thing once, with its fields."""
+    phrases = (phrase for finding in findings for phrase in finding.missing)
+    return [(who, ", ".join(fields)) for who, fields in to_state(phrases).items()]
