@@ -84,7 +84,7 @@ def derating(part: Fuse | Breaker, ambient: float) -> float | None:
         return None
     if any(degrees == ambient for degrees, _ in rows):
         return min(share for degrees, share in rows if degrees == ambient)
-    return min(warmer[0], *colder[-1:])
+    return min([warmer[0], *colder[-1:]])
 
 
 def _warmed(side: Boundary, factor: float | None) -> Boundary:

@@ -1,0 +1,48 @@
+"""What the oracle found wrong, each as a case of its own."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.oracle.engine import check
+
+BESIDE = """\
+system: two fuses
+nominal_voltage: 24 V
+places: {{shed: {{ambient: {ambient} °C}}}}
+parts:
+  cell: {{kind: battery, nominal_voltage: 25.6 V, emf: {{min: 25 V, max: 27 V}},
+    resistance: {{min: 4 mΩ, max: 8 mΩ}}, charge_voltage: 28.8 V}}
+  bar: {{kind: busbar, rated_current: 400 A, voltage: 60 V}}
+  wire: {{kind: cable, area: 25 mm², insulation_temperature: 90 °C, voltage: 600 V}}
+  big: {{kind: fuse, rated_current: 200 A, resistance: {{min: 0.1 mΩ, max: 0.2 mΩ}},
+    derating: [[20 °C, 100 %], [40 °C, 95 %]],
+    curve: {{min_melt: [[240 A, 900 s], [2 kA, 0.5 s], [6 kA, 5 ms]],
+      max_clear: [[300 A, 900 s], [2.2 kA, 0.6 s], [7 kA, 6 ms]]}}}}
+  small: {{kind: fuse, rated_current: 20 A, resistance: {{min: 1 mΩ, max: 2 mΩ}},
+    derating: [[20 °C, 100 %], [40 °C, 95 %]],
+    curve: {{min_melt: [[24 A, 900 s], [200 A, 50 ms], [600 A, 1 ms]],
+      max_clear: [[30 A, 900 s], [220 A, 60 ms], [700 A, 2 ms]]}}}}
+sources: {{bank: {{part: cell, place: shed}}}}
+busbars: {{bus: {{part: bar, place: shed}}}}
+equipment: {{lamp: {{current: 5 A, place: shed}}, pump: {{current: 9 A, place: shed}}}}
+circuits:
+  feed: {{from: bank, to: bus, place: shed, parts: [{{fuse: big}}, {{cable: wire, length: 1 m}}]}}
+  light: {{from: bus, to: lamp, place: shed, parts: [{{fuse: small}}, {{cable: wire, length: 9 m}}]}}
+  water: {{from: bus, to: pump, place: shed, parts: [{{fuse: small}}, {{cable: wire, length: 9 m}}]}}
+"""
+
+
+def _finding(text: str, rule: str, subject: str) -> dict[str, Any]:
+    answer = check(text, (rule,))
+    assert not [each for each in answer["problems"] if "crashed" in each]
+    (found,) = (each for each in answer["findings"] if each["subject"] == subject)
+    return found
+
+
+@pytest.mark.parametrize("ambient", [15, 20])
+def test_a_place_colder_than_the_first_derating_row_takes_that_row(ambient: int) -> None:
+    # By hand: the small fuse has cleared before the large one melts at every current they share.
+    assert _finding(BESIDE.format(ambient=ambient), "selectivity", "light/1")["verdict"] == "pass"
