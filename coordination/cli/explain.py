@@ -23,7 +23,7 @@ def explain_subject(request: Request, subject: str, rule: str | None, width: int
     request = request._replace(rules=(rule,) if rule else ())
     system, packs = prepare(request)
     known_word("subject", subject, _names(system), request.file)
-    known_rules(request.rules, packs)
+    known_rules(request.rules, packs, request.file)
     findings = judge(studies_of(request, system, packs), packs, only=request.rules)
     chosen = _of(findings, subject, rule)
     paint = paint_for(is_terminal(), os.environ)

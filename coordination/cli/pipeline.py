@@ -98,13 +98,16 @@ def studies_of(request: Request, system: System, packs: Packs) -> Mapping[str, S
     return {name: study(connect(system, name), basis) for name in names}
 
 
-def known_rules(asked: Iterable[str], packs: Packs) -> None:
-    """Raises BadInput, with a near miss, for a rule that no loaded pack has."""
+def known_rules(asked: Iterable[str], packs: Packs, where: str = "--rule") -> None:
+    """Raises BadInput, with a near miss, for a rule that no loaded pack has.
+
+    where -- what the message begins with: the option, or the file where there is none
+    """
     full = packs.rule_names()
     short = tuple(name.partition("/")[2] for name in full)
     for name in asked:
         if name not in full and name not in short:
-            known_word("rule", name, full if "/" in name else short, "--rule")
+            known_word("rule", name, full if "/" in name else short, where)
 
 
 def known_word(kind: str, word: str, known: Iterable[str], where: str) -> None:

@@ -70,7 +70,8 @@ class Bars:
         if value <= 0.0:
             return Derived(f"{quantity}: it is charged", "I", 0.0, "A", source=KIRCHHOFF)
         return deferred(
-            "I", value, "A", lambda: self._added(attached, case, value, f"{quantity}, {case.name}")
+            "I", value, "A",
+            lambda: self._added(attached, case, value, f"{quantity} while {case.name}"),
         )
 
     def _sum(self, busbar: Busbar, words: str, direction: int) -> Value:
@@ -87,7 +88,8 @@ class Bars:
         flowing = going(case)
         value = abs(self._leaving(flowing, case))
         return deferred(
-            "I", value, "A", lambda: self._added(flowing, case, value, f"{quantity}, {case.name}")
+            "I", value, "A",
+            lambda: self._added(flowing, case, value, f"{quantity} while {case.name}"),
         )
 
     def _attached(self, name: str) -> list[tuple[int, int]]:

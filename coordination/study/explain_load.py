@@ -26,14 +26,14 @@ class LoadSteps:
     def current(self, branch: int) -> Derived:
         """The largest current [A] of the load cases through a branch."""
         case, flow = self.loads.governing(branch)
-        quantity = f"design current, {case.name}"
+        quantity = f"design current while {case.name}"
         value = abs(flow)
         if self.doubts.blocks.single(branch):
             items = self._drawn_beyond(branch, case)
             if items is not None:
                 return _balance(items, value, quantity)
         return self._share(branch, case, value, quantity) or Derived(
-            f"{quantity}: network solution, {len(self.network.points)} points",
+            f"{quantity} (network of {len(self.network.points)} points)",
             "I",
             value,
             "A",
@@ -148,7 +148,7 @@ class LoadSteps:
     def voltage(self, point: int, value: float) -> Derived:
         """The voltage [V] at a point with everything drawing."""
         return Derived(
-            f"voltage under load at {self.network.points[point]}: network solution",
+            f"voltage under load at {self.network.points[point]}",
             "U",
             value,
             "V",
@@ -189,12 +189,12 @@ class LoadSteps:
     def through(self, branch: int, case: Case) -> Derived:
         """The current [A] through a branch in one case, counted positive."""
         element, flow = self.network.branches[branch].element, abs(case.flows[branch])
-        quantity = f"current through {element.name}, {case.name}"
+        quantity = f"current through {element.name} while {case.name}"
         if self.doubts.blocks.single(branch):
             items = self._drawn_beyond(branch, case)
             if items is not None:
                 return _balance(items, flow, quantity)
-        return Derived(f"{quantity}: network solution", "I", flow, "A", source=NODAL)
+        return Derived(quantity, "I", flow, "A", source=NODAL)
 
     def _lost(self, branch: int, flow: float, resistance: Derived, symbol: str) -> Derived:
         current = self.through(branch, self.loads.cases[0])
@@ -232,7 +232,7 @@ def _driven(
 ) -> Derived:
     """The current that a voltage difference drives through a resistance."""
     meeting = Derived(
-        "voltage where the sources meet: network solution", "U", voltage, "V", source=NODAL
+        "voltage where the sources meet", "U", voltage, "V", source=NODAL
     )
     formula = "(E − U) / R" if emf.value >= voltage else "(U − E) / R"
     return Derived(

@@ -99,7 +99,7 @@ class FaultSteps:
         ):
             quantity = f"current arriving at {name}"
             if looped:
-                words = f"{quantity}: network solution, {len(self.network.points)} points"
+                words = f"{quantity} (network of {len(self.network.points)} points)"
                 found.append(Derived(words, f"I_{end}", abs(value), "A", source=NODAL))
             else:
                 found.append(shorted(self.most.at(point, branch), value, quantity, f"I_{end}"))
@@ -142,7 +142,7 @@ class FaultSteps:
         ends = self.network.branches[branch]
         if weakest.point in (ends.start, ends.end) and branch not in self.figures.shape.chain_with:
             return shorted(self.least.behind(weakest.point, branch), weakest.current, where)
-        words = f"{where}: network solution, {len(self.network.points)} points"
+        words = f"{where} (network of {len(self.network.points)} points)"
         return Derived(words, "I", weakest.current, "A", source=NODAL)
 
     def _zone_missing(self, branch: int) -> tuple[str, ...]:

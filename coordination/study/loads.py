@@ -1,7 +1,8 @@
 """Design currents: how the equipment's currents are shared, and the voltages they leave.
 
 Three cases are solved, at low charge and with hot conductors: everything draws and batteries give;
-limited sources give all they can and nothing draws; both at once.
+limited sources give all they can and nothing draws; both at once. Without limited sources, what
+unequal batteries drive through each other when nothing draws.
 """
 
 from __future__ import annotations
@@ -13,6 +14,8 @@ from coordination.study.figures import Figures, number
 from coordination.trace import Unknown
 
 CASES = ("batteries feed everything", "limited sources charge", "limited sources help to feed")
+#: A further case, where no limited source is in: batteries of unequal voltage feed one another.
+IDLE = "nothing draws"
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +75,23 @@ class Loads:
     def cases(self) -> tuple[Case, ...]:
         """The cases, the first always that of the batteries alone."""
         if not any(number(injection.limit) for injection in self.network.injections):
-            return (self._case(CASES[0], True, False),)
+            idle = (self._case(IDLE, False, False),) if self._unequal() else ()
+            return (self._case(CASES[0], True, False), *idle)
         return (
             self._case(CASES[0], True, False),
             self._case(CASES[1], False, True),
             self._case(CASES[2], True, True),
         )
+
+    def _unequal(self) -> bool:
+        """Whether batteries of unequal open-circuit voltage are connected to each other."""
+        first: dict[int, float] = {}
+        island = self.figures.shape.island
+        for feed in self.network.feeds:
+            emf = number(feed.emf_low)
+            if first.setdefault(island[feed.point], emf) != emf:
+                return True
+        return False
 
     def _case(self, name: str, draw: bool, charge: bool) -> Case:
         figures = self.figures

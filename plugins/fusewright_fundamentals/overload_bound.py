@@ -12,6 +12,9 @@ from typing import Any
 from coordination.rules import Unknown, Value, derive
 from fusewright_fundamentals.stated import stated, written
 
+#: Devices and sources that are named in the words for what they let through together.
+MOST_NAMED = 4
+
 
 @dataclass(frozen=True, slots=True)
 class Bare:
@@ -99,6 +102,16 @@ def _larger_end(sides: Sequence[Any], limit_of: Callable[[Any, str], Value]) -> 
     formula = f"max({_symbols(ends)})"
     quantity = "current from the stronger end"
     return derive(lambda *each: max(each), quantity, "S", "A", formula, *ends)
+
+
+def _together(side: Any) -> str:
+    """What feeds one end, by name as long as that can be read."""
+    names = [each.name for each in (*side.devices, *side.limited)]
+    if len(names) == 1:
+        return f"what {names[0]} lets through"
+    if len(names) > MOST_NAMED:
+        names = [*names[: MOST_NAMED - 1], f"{len(names) - MOST_NAMED + 1} more"]
+    return f"what {', '.join(names[:-1])} and {names[-1]} let through together"
 
 
 def _symbols(values: Iterable[Value]) -> str:

@@ -320,3 +320,19 @@ def test_declared_short_circuit_current_only() -> None:
     assert number(found.load(element(found, "feed/1"))) == pytest.approx(10.0)
     assert number(found.drop(found.system.equipment["pump"])) == pytest.approx(0.018)
     assert isinstance(found.load_voltage("pump"), Unknown)
+
+
+def test_unequal_batteries_feed_one_another_when_nothing_draws() -> None:
+    # (25 V − 24 V) / (5 mΩ + 5 mΩ) is 100 A. With 10 A drawn where they meet, that point is at
+    # (4800 A + 5000 A − 10 A) / (200 S + 200 S) = 24.475 V: 105 A come from one, 95 A go to the
+    # other.
+    builder = Builder().battery("weak", battery("w", (24.0, 25.0), (4e-3, 5e-3)))
+    builder.battery("strong", battery("s", (25.0, 26.0), (4e-3, 5e-3)))
+    builder.bus("bar").load("lamp", 10.0)
+    builder.circuit("w", "weak", "bar", fuse("weak fuse", 0.0))
+    builder.circuit("s", "strong", "bar", fuse("strong fuse", 0.0))
+    builder.circuit("l", "bar", "lamp", fuse("lamp fuse", 0.0))
+    found = studied(builder)
+    assert number(found.load(element(found, "w/1"))) == pytest.approx(100.0)
+    assert number(found.load(element(found, "s/1"))) == pytest.approx(105.0)
+    assert number(found.load(element(found, "l/1"))) == pytest.approx(10.0)
