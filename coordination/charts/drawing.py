@@ -54,7 +54,7 @@ FORMATS = tuple(_METADATA)
 def picture(chart: Chart, format: str) -> bytes:
     """The chart as a file of one of `FORMATS`. Raises KeyError for another."""
     metadata = _METADATA[format]
-    with _settings():
+    with settings():
         figure = sheet(chart)
         out = BytesIO()
         figure.savefig(out, format=format, dpi=DOTS, metadata=metadata)
@@ -62,7 +62,8 @@ def picture(chart: Chart, format: str) -> bytes:
 
 
 @contextmanager
-def _settings() -> Iterator[None]:
+def settings() -> Iterator[None]:
+    """The drawing library as it comes, with ours on top, and quiet about missing signs."""
     with matplotlib.rc_context(), warnings.catch_warnings():
         # Signs that the font lacks are boxes in a picture; in SVG and PDF the text is there.
         warnings.filterwarnings("ignore", message=".*[Gg]lyph.*")

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import floor, log10
 
-from coordination.charts.chart import LONGEST, SHORTEST, Chart
+from coordination.charts.chart import LONGEST, SHORTEST, Chart, Curve
 
 #: Largest span of the current axis beyond what must be seen (ratio).
 MARGIN = 1.35
+#: How far into a curve that begins beyond all marks the axis reaches (ratio).
+INTO = 3.0
 _STEPS = (1.0, 2.0, 5.0)
 #: Spans of the axis [decades] up to which every step has a tick, and beyond which only decades.
 _ALL_STEPS, _DECADES = 4.5, 7.0
@@ -31,12 +33,22 @@ def _seen(chart: Chart) -> Iterator[float]:
     yield from (spot.current for spot in chart.spots)
     top = max(marks, default=0.0) * 1.15
     for curve in chart.curves:
-        for stroke in (*curve.fastest, *curve.slowest):
-            inside = [current for current, time in stroke.points if SHORTEST <= time <= LONGEST]
-            if curve.kind == "device":
-                kept = [each for each in inside if not top or each <= top]
-                yield from kept[:1]
-                yield from kept[-1:]
+        if curve.kind == "device":
+            yield from _of_device(curve, top)
+
+
+def _of_device(curve: Curve, top: float) -> Iterator[float]:
+    """Where a device's curve begins, a way into it, and how far it goes up to `top` [A]."""
+    inside = [
+        current
+        for stroke in (*curve.fastest, *curve.slowest)
+        for current, time in stroke.points
+        if SHORTEST <= time <= LONGEST
+    ]
+    if inside:
+        yield min(inside)
+        yield min(max(inside), min(inside) * INTO)
+        yield max((each for each in inside if not top or each <= top), default=min(inside))
 
 
 def current_ticks(low: float, high: float) -> list[float]:

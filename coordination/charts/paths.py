@@ -102,8 +102,7 @@ def _first_device(
     for each in devices:
         if each.name == name:
             return each
-    downstream = {pair.down.name for pair in study.pairs()}
-    ranked = sorted(devices, key=lambda each: each.name not in downstream)
+    ranked = sorted(devices, key=lambda each: -len(study.pairs_below(each)))
     return next(iter(ranked), next((each for each in found if each.kind in DEVICES), None))
 
 
