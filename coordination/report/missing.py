@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from coordination.rules.finding import Finding
 
 #: How the rest of a phrase begins that tells of a fault in the drawing, not of a figure to state.
-_NOT_STATED = ("not ", "more ", "connected", "rule crashed")
+_NOT_STATED = ("not ", "more ", "connected")
 
 
 def to_state(missing: Iterable[str]) -> dict[str, list[str]]:
@@ -22,12 +22,18 @@ def to_state(missing: Iterable[str]) -> dict[str, list[str]]:
     wanted: dict[str, list[str]] = {}
     for phrase in missing:
         who, colon, what = phrase.partition(": ")
-        if not colon or what[:1].isdigit() or what.startswith(_NOT_STATED) or who == "rule crashed":
+        if not colon or _no_figure(who, what):
             continue
         fields = wanted.setdefault(clean(who), [])
         if clean(what) not in fields:
             fields.append(clean(what))
     return wanted
+
+
+def _no_figure(who: str, what: str) -> bool:
+    """Whether a phrase tells of the drawing, of an equation's range or of a crash."""
+    odd = what[:1].isdigit() or what.startswith(_NOT_STATED) or " must be " in what
+    return odd or who == "rule crashed"
 
 
 def cure_of(missing: Iterable[str]) -> str:

@@ -13,6 +13,9 @@ from coordination.trace import DEFINITION, Derived, Source, Unknown, Value, unkn
 HIGHEST = Source("definition", "highest system voltage: full charge, charging, charging sources")
 #: Sources whose voltages differ by more than this share do not belong on one conductor.
 APART = 0.20
+#: A battery that differs from the system's nominal voltage by this share is not of that voltage:
+#: the smallest slip is two batteries of 24 V and 12 V in series.
+ANOTHER = 1 / 3
 #: A charger may exceed the nominal voltage of what it charges by this share.
 CHARGING = 0.25
 _USUAL = (12.0, 24.0, 36.0, 48.0)
@@ -171,6 +174,7 @@ def problems(figures: Figures, loads: Loads) -> tuple[str, ...]:
     """What is odd about a network, a phrase each."""
     return (
         *_dead(figures),
+        *_other_nominal(figures),
         *_unequal(figures),
         *_without_resistance(figures),
         *loads.overdrawn.values(),
@@ -194,6 +198,26 @@ def _dead(figures: Figures) -> list[str]:
         if not shape.island_sources[piece]:
             pieces.setdefault(piece, []).append(name)
     return [f"{', '.join(names[:6])}: not connected to any source" for names in pieces.values()]
+
+
+def _other_nominal(figures: Figures) -> list[str]:
+    """A system none of whose batteries has its nominal voltage, such as two drawn in series."""
+    system = figures.network.system
+    stated = system.nominal_voltage
+    found: dict[str, float] = {}
+    for source in system.sources.values():
+        part = source.part
+        if part is not None and part.nominal_voltage is not None:
+            found[source.name] = part.nominal_voltage
+        elif part is not None and part.emf is not None:
+            found[source.name] = (part.emf.min + part.emf.max) / 2
+    if not stated or not found or any(abs(v - stated) < ANOTHER * stated for v in found.values()):
+        return []
+    named = ", ".join(f"{name}: {value:g} V" for name, value in [*found.items()][:6])
+    return [
+        f"nominal_voltage is {stated:g} V, but no battery is of that voltage ({named}); batteries "
+        "in series are one source, with a part of its own"
+    ]
 
 
 def _unequal(figures: Figures) -> list[str]:

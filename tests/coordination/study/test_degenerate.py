@@ -300,3 +300,14 @@ def test_ten_thousand_points_deep() -> None:
     assert isinstance(found.load(elements[10]), Unknown)
     assert found.protectors(elements[10], "end").devices == (elements[4500],)
     assert list(found.fault_max("chain@4000").steps())  # type: ignore[union-attr]
+
+
+def test_two_batteries_drawn_in_series_are_told_not_studied_as_a_bank() -> None:
+    for stated, told in ((24.0, True), (12.0, False)):
+        builder = Builder(nominal_voltage=stated).load("lamp", 1.0)
+        for name in ("first", "second"):
+            builder.battery(name, battery(name, (12.0, 13.0), (4e-3, 7e-3)))
+        builder.circuit("a", "first", "second", fuse())
+        builder.circuit("b", "second", "lamp", fuse())
+        found = study(connect(builder.system())).problems
+        assert any("no battery is of that voltage" in problem for problem in found) is told
