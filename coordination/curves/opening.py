@@ -67,6 +67,14 @@ class Opening:
             return Bound(cleared, "physics")
         return drawn
 
+    def clears_by_own_data(self, bound: Bound) -> bool:
+        """Whether a latest clearing tells what the device does, and is not only a bound on it."""
+        return _own_data(bound, self.slowest, self.clearing_i2t)
+
+    def opens_by_own_data(self, bound: Bound) -> bool:
+        """Whether an earliest opening tells what the device does, and is not only a bound on it."""
+        return _own_data(bound, self.fastest, self.melting_i2t)
+
     def standard_only(self) -> bool:
         """Whether its band is a standard's gates: overlapping bands then prove nothing."""
         return self.fastest.gates or self.slowest.gates
@@ -111,6 +119,17 @@ class Opening:
             found |= _crossings(self.slowest, self.clearing_i2t)
             found.add((self.clearing_i2t / ADIABATIC_TIME) ** 0.5)
         return found
+
+
+def _own_data(bound: Bound, side: Boundary, energy: float | None) -> bool:
+    """A curve of the part's own does; constant I²t does where melting is adiabatic and the energy
+    is stated for it; a standard's gate never does.
+    """
+    if bound.basis != "physics" or bound.time is None:
+        return bound.basis in ("point", "line") and not side.gates
+    adiabatic = bool(side.points) and side.points[-1][1] <= ADIABATIC_TIME
+    stated = energy is not None or (adiabatic and not side.gates)
+    return bound.time <= ADIABATIC_TIME and stated
 
 
 def _jumps(side: Boundary) -> tuple[float, ...]:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from catalogue.frozen import dataclass
-from coordination.curves.boundary import ADIABATIC_TIME, Bound, Boundary
+from coordination.curves.boundary import Bound
 from coordination.curves.opening import Opening
 
 Standing = Literal["proven", "broken", "unproven"]
@@ -99,24 +99,8 @@ def _standing(down: Opening, up: Opening, cleared: Bound, opens: Bound) -> Stand
         return "unproven"
     if cleared.time < opens.time:
         return "proven"
-    if down.standard_only() or up.standard_only():
-        return "unproven"
-    own = _own_data(cleared, down.slowest, down.clearing_i2t) and _own_data(
-        opens, up.fastest, up.melting_i2t
-    )
+    own = down.clears_by_own_data(cleared) and up.opens_by_own_data(opens)
     return "broken" if own else "unproven"
-
-
-def _own_data(bound: Bound, side: Boundary, energy: float | None) -> bool:
-    """Whether a time is about what the device does, not only a bound on it.
-
-    A curve is; constant I²t is where melting is adiabatic and the energy is stated for it.
-    """
-    if bound.basis != "physics":
-        return bound.basis in ("point", "line")
-    adiabatic = bool(side.points) and side.points[-1][1] <= ADIABATIC_TIME
-    assert bound.time is not None
-    return bound.time <= ADIABATIC_TIME and (energy is not None or adiabatic)
 
 
 def _currents(

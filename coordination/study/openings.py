@@ -37,12 +37,14 @@ class Clearing:
     time       -- latest clearing [s] with the real rise of the current
     let_through -- I²t until then [A²s]
     basis      -- what `steady` rests on: "point", "line", "gate", "physics", "not bounded"
+    own        -- it is the part's own data, not only a bound that a standard or physics sets
     """
 
     steady: Value
     time: Value
     let_through: Value
     basis: str
+    own: bool
 
 
 def opening_of(study: Study, element: Element) -> Opening | Unknown:
@@ -190,6 +192,7 @@ def clearing(
         _real(element, steady, current, time_constant, opening if mechanism else None),
         _energy(element, steady, current, time_constant, opening if mechanism else None),
         bound.basis,
+        opening.clears_by_own_data(bound),
     )
 
 
@@ -204,7 +207,7 @@ def _opens(element: Element) -> str:
 def _unknown(element: Element, missing: tuple[str, ...]) -> Clearing:
     time = Unknown(f"latest clearing of {element.name}", missing)
     energy = Unknown(f"I²t let through by {element.name}", missing)
-    return Clearing(time, time, energy, "not bounded")
+    return Clearing(time, time, energy, "not bounded", False)
 
 
 def _real(

@@ -55,7 +55,8 @@ class FaultRange:
     lowest   -- [A], the weakest fault beyond in the cable's zone, min bound
     clearers -- the first devices towards the batteries on that side; all of them must open
     exposed  -- batteries that reach that end with no device between
-    overload -- whether consumers hang beyond, so that less than a bolted fault may flow as well
+    least    -- current [A] from which on it must be cleared: `lowest` where no consumer hangs
+                beyond; 0: from where each device must open, for overloads flow as well
     missing  -- what would have to be known of the clearers; empty: `bands` holds them all
     length   -- of the cable, one way [m]
     at       -- current [A] of a fault at a distance [m] from that end, max bound
@@ -67,7 +68,7 @@ class FaultRange:
     lowest: Value
     clearers: tuple[Clearer, ...]
     exposed: tuple[Source, ...]
-    overload: bool
+    least: float
     missing: tuple[str, ...]
     length: float
     at: Callable[[float], float] = field(repr=False, compare=False)
@@ -127,26 +128,38 @@ def _ranges(study: Study, element: Element) -> Iterator[FaultRange]:
             for feeder in feeders
             for device in (study.network.branches[feeder.branch].element,)
         )
+        highest = arriving(study, element, forward)
+        lowest_fault = study._faults.through_beyond(element, forward)
+        overload = study._upstream.users_beyond(branch, forward)
+        least = 0.0
+        if not overload and isinstance(lowest_fault, Derived) and isinstance(highest, Derived):
+            least = min(lowest_fault.value, highest.value)
         yield FaultRange(
-            element, end, arriving(study, element, forward),
-            study._faults.through_beyond(element, forward),
-            clearers, exposed, study._upstream.users_beyond(branch, forward),
-            _missing(study, element, clearers), length,
+            element, end, highest, lowest_fault, clearers, exposed, least,
+            _missing(study, element, clearers, least), length,
             _along(study, branch, forward, length), _bands(study, element, clearers),
         )  # fmt: skip
 
 
-def _missing(study: Study, element: Element, clearers: tuple[Clearer, ...]) -> tuple[str, ...]:
+def _missing(
+    study: Study, element: Element, clearers: tuple[Clearer, ...], least: float
+) -> tuple[str, ...]:
+    """What would have to be known of the clearers.
+
+    least -- current [A] from which on each must have cleared; 0: from where its curve says so
+    """
     found: dict[str, None] = {}
     for clearer in clearers:
-        opening = study.opening(clearer.device)
+        opening, share = study.opening(clearer.device), clearer.share
+        found.update(dict.fromkeys(unknowns((share,))))
         if isinstance(opening, Unknown):
             found.update(dict.fromkeys(opening.missing))
-        elif not (opening.slowest.points or opening.clearing_i2t):
+            continue
+        through = least * share.value if isinstance(share, Derived) else 0.0
+        if not opening.slowest.points and not (through and opening.cleared_by(through).time):
             found.update(dict.fromkeys(unknowns((lowest(study, clearer.device),))))
-        elif not opening.slowest.melts:
+        if not opening.slowest.melts:
             found.update(dict.fromkeys(unknowns((slower_end(study, element),))))
-        found.update(dict.fromkeys(unknowns((clearer.share,))))
     return tuple(found)
 
 

@@ -23,7 +23,7 @@ from coordination.rules import (
 )
 from fusewright_fundamentals.cranking_path import cranking_note
 from fusewright_fundamentals.heating import heating_of, worst_course
-from fusewright_fundamentals.heating_steps import reason_of, sides
+from fusewright_fundamentals.heating_steps import only_bounded, reason_of, sides
 
 CARD = Card(
     name="cable-withstand",
@@ -81,4 +81,8 @@ def _leg(cable: Any, study: Any, span: Any, leg: Any) -> Judgement:
     if isinstance(worst, Unknown):
         return unproven(*worst.missing, reason=f"{leg.name} leg")
     found, required = sides(heating, worst)
-    return compare(found, at_most=required, reason=reason_of(heating, worst))
+    reason = reason_of(heating, worst)
+    judgement = compare(found, at_most=required, reason=reason)
+    if judgement.verdict == "fail" and (bounded := only_bounded(heating, worst)):
+        return unproven(*bounded, reason=f"{reason}, by what a standard or physics allows")
+    return judgement

@@ -40,11 +40,16 @@ def fault_clears(device: Any, study: Any) -> Judgement | None:
     current = study.fault_min_through(device)
     if not isinstance(current, Unknown) and current.value == 0.0:
         return _without_battery(device, study)
-    time = study.clearing(device, current, study.time_constant(device.end)).time
+    clearing = study.clearing(device, current, study.time_constant(device.end))
+    time = clearing.time
     allowed = given("longest time to clear a fault", "t_max", LONGEST, "s", CARD.source)
     if isinstance(time, Unknown):
         return unproven(*time.missing, reason="weakest fault in what it protects")
-    return compare(time, at_most=allowed)
+    judgement = compare(time, at_most=allowed)
+    if judgement.verdict == "fail" and not clearing.own:
+        reason = f"a standard or physics only says: within {time.value:.3g} s"
+        return unproven(f"{device.part.id}: its own clearing curve", reason=reason)
+    return judgement
 
 
 def _without_battery(device: Any, study: Any) -> Judgement | None:

@@ -158,9 +158,7 @@ def worst_course(heating: Heating) -> Course | Unknown:
 def _currents(span: Any) -> Iterator[float]:
     """Corners of the clearing times, both sides of each, and steps between, from the lowest up."""
     highest = span.highest.value
-    lowest = 0.0
-    if not span.overload and isinstance(span.lowest, Derived):
-        lowest = min(span.lowest.value, highest)
+    lowest = span.least
     yield highest
     corners = [corner for corner in span.corners() if lowest < corner < highest]
     if lowest:

@@ -124,9 +124,20 @@ def reason_of(heating: Heating, course: Course) -> str:
     span, words = heating.span, [f"{heating.leg.name} leg", f"worst at {amps(course.current)}"]
     place = span.where(course.current)
     if place is None:
-        words.append("a fault beyond it" + (", or an overload" if span.overload else ""))
+        words.append("a fault beyond it" + ("" if span.least else ", or an overload"))
     else:
         words.append(f"fault {metres(place)} from its {span.end}")
     if course.last is not None:
         words.append(f"cleared by {course.last.clearer.device.name}")
     return ", ".join(words)
+
+
+def only_bounded(heating: Heating, course: Course) -> tuple[str, ...]:
+    """Devices of which no own data say that they take so long, a phrase each."""
+    flowing = _flowing(heating, course)
+    found: list[str] = []
+    for part in (*course.quick, *course.slow):
+        device = part.clearer.device
+        if not heating.study.clearing(device, _through(part, flowing)).own:
+            found.append(f"{device.part.id}: its own clearing curve")
+    return tuple(found)
