@@ -88,6 +88,9 @@ def part_of_fields(part_id: str, kind: str, fields: Iterable[str]) -> tuple[Part
 
     problems: list[tuple[str, str]] = []
     cells: dict[str, str] = {}
+    kind, fields = _kind_among(kind, list(fields))
+    if not kind:
+        raise BadInput((_problem(part_id, 0, "its kind is missing", "write kind=fuse"),))
     known = columns_for(kind) if kind in KINDS else ()
     for field in fields:
         name, equals, text = field.partition("=")
@@ -105,3 +108,11 @@ def part_of_fields(part_id: str, kind: str, fields: Iterable[str]) -> tuple[Part
     if problems or part is None:
         raise BadInput(tuple(_problem(part_id, 0, what, hint) for what, hint in problems))
     return (part,)
+
+
+def _kind_among(kind: str, fields: list[str]) -> tuple[str, list[str]]:
+    """The kind by option, else by a field `kind=...` as a file writes it; and the other fields."""
+    stated = [field for field in fields if field.partition("=")[0].strip() == "kind"]
+    if kind or len(stated) != 1:
+        return kind, fields
+    return stated[0].partition("=")[2].strip(), [each for each in fields if each not in stated]

@@ -132,3 +132,12 @@ def test_import_gives_row_and_column_of_every_error(shop, tmp_path):
 )  # fmt: skip
 def test_files_that_are_not_there(arguments, says):
     assert says in run(*arguments, status=2)
+
+
+def test_the_kind_may_be_written_as_a_field(shop):
+    run("add", "mine", "kind=fuse", "rated_current=30 A", "--catalogue", shop)
+    assert "rated_current  30 A" in run("show", "mine", "--catalogue", shop)
+    text = run("add", "other", "rated_current=30 A", "--catalogue", shop, status=2)
+    assert "other: its kind is missing; write kind=fuse" in text
+    text = run("add", "other", "kind=fuze", "rated_current=30 A", "--catalogue", shop, status=2)
+    assert "'fuze' is no kind of part" in text

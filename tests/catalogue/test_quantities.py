@@ -114,7 +114,10 @@ def test_the_largest_gauge_by_hand():
     assert awg_area("4/0") * 1e6 == pytest.approx(107.219, abs=5e-4)
 
 
-@pytest.mark.parametrize("text", ["5/0 AWG", "0/0 AWG", "41 AWG", "-1 AWG", "4/1 AWG", "4.5 AWG", "00 AWG", "01 AWG"])
+@pytest.mark.parametrize(
+    "text",
+    ["5/0 AWG", "0/0 AWG", "41 AWG", "-1 AWG", "4/1 AWG", "4.5 AWG", "00 AWG", "01 AWG"],
+)
 def test_no_such_gauge(text):
     with pytest.raises(QuantityError):
         parse(text, "area")
