@@ -7,15 +7,16 @@ warms the leg from there.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import inf, sqrt
 from typing import Any, NamedTuple
 
 from coordination.physics.adiabatic import temperature_after
 from coordination.physics.overload import overload_temperature, warming_time
 from coordination.physics.temperature import load_temperature
-from coordination.rules import Derived, Unknown, Value
+from coordination.rules import ROUNDING, Derived, Unknown, Value
 from fusewright_fundamentals.heat_limits import (
     energy_limit,
     final_temperature,
@@ -52,17 +53,28 @@ class Course(NamedTuple):
     @property
     def energy(self) -> float:
         """I²t [A²s] of the quick parts together, at most."""
-        return sum(part.current * sqrt(part.time) for part in self.quick) ** 2
+        return _energy(self.quick)
 
     @property
     def lasting(self) -> float:
         """Current [A] of the parts that last."""
-        return sum(part.current for part in self.slow)
+        return _lasting(self.slow)
 
     @property
     def last(self) -> Part | None:
         """The last part that ends."""
         return max((*self.quick, *self.slow), key=lambda part: part.time, default=None)
+
+
+def _energy(quick: Iterable[Part]) -> float:
+    total = 0.0
+    for part in quick:
+        total += part.current * sqrt(part.time)
+    return total * total
+
+
+def _lasting(slow: Iterable[Part]) -> float:
+    return sum([part.current for part in slow])
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,19 +102,18 @@ class Heating:
             if time is not None:
                 part = Part(clearer, current * clearer.share.value, time)
                 (quick if time <= ADIABATIC else slow).append(part)
-        found = Course(current, tuple(quick), tuple(slow), None)
-        return found._replace(severity=self._severity(found))
+        return Course(current, tuple(quick), tuple(slow), self._severity(quick, slow))
 
-    def _severity(self, course: Course) -> float | None:
-        energy = course.energy / self.leg.runs**2
+    def _severity(self, quick: Sequence[Part], slow: Sequence[Part]) -> float | None:
+        energy = _energy(quick) / self.leg.runs**2
         severity: float = energy / self.limit.value if self.limit.value else inf
-        if not course.slow:
+        if not slow:
             return severity
         if isinstance(self.ampacity, Unknown):
             return None
-        if course.lasting <= BEARABLE * self.ampacity.value:
+        if _lasting(slow) <= BEARABLE * self.ampacity.value:
             return severity
-        return self.temperature(course) / self.final.value
+        return self._heated(energy, slow) / self.final.value
 
     def borne(self, course: Course) -> bool:
         """Whether what lasts is no more than the cable bears, and nothing ends quickly."""
@@ -112,14 +123,18 @@ class Heating:
 
     def temperature(self, course: Course) -> float:
         """Temperature [°C] when the last part has ended."""
+        return self._heated(course.energy / self.leg.runs**2, course.slow)
+
+    def _heated(self, energy: float, slow: Sequence[Part]) -> float:
+        """The same, from the quick parts' I²t [A²s] in one of the parallel cables."""
         assert isinstance(self.ampacity, Derived)
         ambient, runs = self.study.ambient(self.cable).value, self.leg.runs
         rated, area = self.leg.insulation_temperature.value, self.leg.area.value
         limit = self.ampacity.value
-        before = temperature_after(self.initial.value, course.energy / runs**2, area)
-        steady = load_temperature(course.lasting, limit, ambient, rated, ambient)
+        before = temperature_after(self.initial.value, energy, area)
+        steady = load_temperature(_lasting(slow), limit, ambient, rated, ambient)
         tau = warming_time(area, limit / runs, ambient, rated)
-        lasts = max(part.time for part in course.slow)
+        lasts = max(part.time for part in slow)
         return max(before, overload_temperature(steady, before, tau, lasts))
 
 
@@ -140,36 +155,55 @@ def heating_of(cable: Any, study: Any, span: Any, leg: Any) -> Heating | Unknown
 def worst_course(heating: Heating) -> Course | Unknown:
     """The current that does most harm, of all that flow and that the devices must clear.
 
-    Where nothing does any, the largest current. Unknown where the ampacity would be needed and is
-    not known.
+    The largest current unless another is worse by more than rounding. Unknown where the ampacity
+    would be needed and is not known.
     """
     worst: Course | None = None
-    for current in _currents(heating.span):
-        course = heating.course(current)
+    for course in _courses(heating):
         if course.severity is None:
             assert isinstance(heating.ampacity, Unknown)
             return heating.ampacity
-        if worst is None or course.severity > (worst.severity or 0.0):
+        if worst is None or course.severity > (worst.severity or 0.0) * (1 + ROUNDING):
             worst = course
     assert worst is not None
     return worst
 
 
-def _currents(span: Any) -> Iterator[float]:
-    """Corners of the clearing times, both sides of each, and steps between, from the lowest up."""
+def _courses(heating: Heating) -> Iterator[Course]:
+    """At corners of the clearing times, both sides of each, and at steps between, from the lowest.
+
+    No steps where all that ends, ends quickly: between two corners the logarithm of its energy is
+    a convex function of the logarithm of the current (a sum of powers), largest at either corner.
+    """
+    span = heating.span
     highest = span.highest.value
     lowest = span.least
-    yield highest
+    yield heating.course(highest)
     corners = [corner for corner in span.corners() if lowest < corner < highest]
     if lowest:
         corners.insert(0, lowest)
-    for corner, after in zip(corners, _next(corners, highest), strict=True):
-        yield from (corner * (1 - 1e-9), corner, corner * (1 + 1e-9))
+    for corner, after in pairwise([*corners, highest]):
+        yield heating.course(corner * (1 - 1e-9))
+        yield heating.course(corner)
+        course = heating.course(corner * (1 + 1e-9))
+        yield course
         current = corner * STEP
-        while current < after:
-            yield current
+        borne = _borne_to(heating, course, after)
+        while course.slow and current < after:
+            if current >= borne:
+                course = heating.course(current)
+                yield course
             current *= STEP
 
 
-def _next(corners: Sequence[float], highest: float) -> list[float]:
-    return [*corners[1:], highest] if corners else []
+def _borne_to(heating: Heating, course: Course, after: float) -> float:
+    """Current [A], below `after`, up to which everything goes on as in this course, and is borne.
+
+    With rising current a part may end quickly that lasted, never the other way.
+    """
+    if not course.slow or not heating.borne(course):
+        return 0.0
+    assert isinstance(heating.ampacity, Derived)
+    limit = course.current * BEARABLE * heating.ampacity.value / course.lasting
+    last = heating.course(min(limit, after) * (1 - 1e-9))
+    return last.current if len(last.slow) == len(course.slow) else 0.0
