@@ -5,7 +5,7 @@ Plain numbers for the solver and, only when asked, the same numbers with their d
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from catalogue.parts import Part
 from coordination.errors import OutOfRange
@@ -37,10 +37,14 @@ class Plain(NamedTuple):
 
 
 class Loops:
-    """The loop of every element of one system."""
+    """The loop of every element of one system.
+
+    kept -- what later stages read off the drawing alone: the same in every condition
+    """
 
     def __init__(self) -> None:
         self.conductors = Conductors()
+        self.kept: dict[Any, Any] = {}
         self._plain: dict[str, Plain] = {}
         self._per_metre: dict[int, tuple[float, float, tuple[str, ...]]] = {}
         self._pairs: dict[tuple[float, float, float | None], float] = {}

@@ -53,11 +53,12 @@ class Asker:
         subjects: dict[str, tuple[str, Any]] = {}
         for condition, study in studies.items():
             for kind, subject in self._subjects(rule, condition, study):
-                met = self._ask(rule, subject, study, condition)
-                if met:
-                    subjects.setdefault(subject.name, (kind, subject))
-                    known = asked.setdefault(subject.name, [])
-                    known.extend([Asked(condition, answer) for answer in met])
+                for answer in self._ask(rule, subject, study, condition):
+                    if subject.name in asked:
+                        asked[subject.name].append(Asked(condition, answer))
+                    else:
+                        asked[subject.name] = [Asked(condition, answer)]
+                        subjects[subject.name] = kind, subject
         severity = rule.card.severity
         for name, each in asked.items():
             yield _finding(pack, rule, *subjects[name], worst(each, severity))

@@ -27,19 +27,22 @@ class Islands:
     def __init__(self, figures: Figures) -> None:
         self.figures, self.network = figures, figures.network
         self._highest: dict[int, Value] = {}
+        self._nominal: dict[int, Derived | tuple[str, ...]] = {}
+        self._bank: dict[int, Value | None] = {}
 
     def highest(self, subject: str | Named) -> Value:
         """Highest voltage [V] at a point, or of the two ends of an element or converter."""
         if isinstance(subject, Element):
-            ends: tuple[str, ...] = (subject.start, subject.end)
+            ends = (subject.start, subject.end)
         elif isinstance(subject, Converter):
             ends = (f"{subject.name}.input", f"{subject.name}.output")
         else:
-            ends = (subject if isinstance(subject, str) else subject.name,)
-        pieces = dict.fromkeys(self.figures.shape.island[self.network.index[end]] for end in ends)
-        values = [self._of(piece) for piece in pieces]
-        if len(values) == 1:
-            return values[0]
+            name = subject if isinstance(subject, str) else subject.name
+            ends = (name, name)
+        one, other = (self.figures.shape.island[self.network.index[end]] for end in ends)
+        if one == other:
+            return self._of(one)
+        values = [self._of(one), self._of(other)]
         missing = unknowns(values)
         if missing:
             return Unknown("highest voltage of the two ends", missing)
@@ -84,31 +87,18 @@ class Islands:
     def nominal(self, point: int) -> Value:
         """Nominal voltage [V] of the piece of a point: its sources decide."""
         piece = self.figures.shape.island[point]
-        values: list[Value] = []
-        for feed in self._feeds(piece):
-            part = feed.source.part
-            if part is not None:
-                values.append(
-                    of_part(
-                        part,
-                        "nominal_voltage",
-                        part.nominal_voltage,
-                        f"nominal voltage of {feed.source.name}",
-                        "U_n",
-                        "V",
-                    )
-                )
-        own = [v for v in values if isinstance(v, Derived)]
-        held = [i.voltage for i in self._injections(piece) if isinstance(i.voltage, Derived)]
-        sources = own or held
-        if not sources:
-            where = self.network.points[point]
-            return Unknown(
-                f"nominal voltage at {where}",
-                unknowns(values) or (f"{where}: a source with a voltage",),
-            )
-        highest = max(sources, key=lambda value: value.value)
-        return self._usual(highest)
+        if piece not in self._nominal:
+            stated = self._stated(piece)
+            own = [v for v in stated if isinstance(v, Derived)]
+            held = [i.voltage for i in self._injections(piece) if isinstance(i.voltage, Derived)]
+            highest = max(own or held, key=lambda value: value.value, default=None)
+            self._nominal[piece] = unknowns(stated) if highest is None else self._usual(highest)
+        found = self._nominal[piece]
+        if isinstance(found, Derived):
+            return found
+        where = self.network.points[point]
+        missing = found or (f"{where}: a source with a voltage",)
+        return Unknown(f"nominal voltage at {where}", missing)
 
     def sources_nominal(self, point: int) -> Value:
         """Highest nominal voltage [V] that batteries of the piece of a point have by their parts.
@@ -118,7 +108,20 @@ class Islands:
         `nominal`.
         """
         piece = self.figures.shape.island[point]
-        values: list[Value] = [
+        if piece not in self._bank:
+            values = self._stated(piece)
+            known = [value for value in values if isinstance(value, Derived)]
+            missing = unknowns(values)
+            self._bank[piece] = (
+                Unknown("nominal voltage of the bank", missing)
+                if missing
+                else max(known, key=lambda value: value.value, default=None)
+            )
+        return self._bank[piece] or self.nominal(point)
+
+    def _stated(self, piece: int) -> list[Value]:
+        """Nominal voltage [V] of each battery of a piece."""
+        return [
             of_part(
                 feed.source.part,
                 "nominal_voltage",
@@ -130,12 +133,6 @@ class Islands:
             for feed in self._feeds(piece)
             if feed.source.part is not None
         ]
-        if not values:
-            return self.nominal(point)
-        if missing := unknowns(values):
-            return Unknown("nominal voltage of the bank", missing)
-        known = [value for value in values if isinstance(value, Derived)]
-        return max(known, key=lambda value: value.value)
 
     def _usual(self, voltage: Derived) -> Derived:
         """The system's nominal voltage if the source fits it, else a usual one, else its own."""

@@ -68,15 +68,16 @@ def _other_path(element: Element) -> Leg:
     )
 
 
-def ampacity(study: Study, element: Element, leg: Leg) -> Value:
-    """Continuous current [A] of one leg as installed."""
+def ampacity(study: Study, element: Element, leg: Leg, nominal: float | None) -> Value:
+    """Continuous current [A] of one leg as installed; nothing of it depends on the condition but
+    the nominal voltage [V] of its piece of the system.
+    """
     quantity = f"ampacity of the {leg.name} leg of {element.name}"
     if study.basis is None:
         return Unknown(quantity, ("an ampacity basis: no pack brings one",))
     if not isinstance(leg.part, Cable):
         return Unknown(quantity, (f"{element.name}: what the return path may carry",))
     part = leg.part
-    nominal = study.sources_nominal(element.start)
     return study.basis.ampacity(
         Installation(
             leg=leg.name,
@@ -96,7 +97,7 @@ def ampacity(study: Study, element: Element, leg: Leg) -> Value:
             bundle=element.bundle,
             runs=leg.runs,
             sheathed=element.sheathed,
-            nominal_voltage=nominal.value if isinstance(nominal, Derived) else None,
+            nominal_voltage=nominal,
         )
     )
 

@@ -132,16 +132,29 @@ class Loads:
 
     def governing(self, branch: int) -> tuple[Case, float]:
         """The case with the largest current [A] through a branch, and that current as drawn."""
-        case = max(self.cases, key=lambda case: abs(case.flows[branch]))
-        return case, case.flows[branch]
+        best = self.cases[0]
+        for case in self.cases[1:]:
+            if abs(case.flows[branch]) > abs(best.flows[branch]):
+                best = case
+        return best, best.flows[branch]
 
     def reference(self, point: int) -> int | None:
         """Where voltage drops to a point are counted from: its island's source that is highest."""
-        island = self.figures.shape.island
-        voltages = self.cases[0].voltages
-        batteries = [f.point for f in self.network.feeds if island[f.point] == island[point]]
-        limited = [i.point for i in self.network.injections if island[i.point] == island[point]]
-        return max(batteries or limited, key=voltages.__getitem__, default=None)
+        return self._references.get(self.figures.shape.island[point])
+
+    @cached_property
+    def _references(self) -> dict[int, int]:
+        """By island: of its batteries, or else of its limited sources, the one that is highest."""
+        island, voltages = self.figures.shape.island, self.cases[0].voltages
+        found: dict[int, int] = {}
+        batteries = [feed.point for feed in self.network.feeds]
+        fed = {island[point] for point in batteries}
+        limited = [i.point for i in self.network.injections if island[i.point] not in fed]
+        for point in (*batteries, *limited):
+            best = found.setdefault(island[point], point)
+            if voltages[point] > voltages[best]:
+                found[island[point]] = point
+        return found
 
     def spread(self, point: int) -> list[float]:
         """Current [A] through every branch as drawn for each further ampere drawn at a point.

@@ -42,6 +42,9 @@ from coordination.trace import Derived, Unknown, Value
 
 T = TypeVar("T")
 
+#: Stands for an answer that was not worked out yet.
+_NOTHING: Any = object()
+
 
 def study(network: Network, basis: AmpacityBasis | None = None) -> Study:
     """Study one network; quantities are worked out when first asked for.
@@ -69,6 +72,10 @@ class Study(TimeCurrent):
         )
         self._guards = Guards(self._figures, self._reach)
         self._bars = Bars(network, self._loads, self._doubts, self._load_steps)
+        self._drawn = network.loops.kept
+        # Kept with the basis itself, or another one could come to have its id.
+        own = self._drawn.setdefault(("ampacity", id(basis)), (basis, {}))
+        self._ampacities: dict[tuple[str, str, float | None], Value] = own[1]
         self._kept: dict[tuple[str, str, str], Any] = {}
 
     def __setattr__(self, name: str, value: Any) -> None:
@@ -99,7 +106,7 @@ class Study(TimeCurrent):
 
         Raises ValueError if there is no such kind.
         """
-        return subjects.of_kind(self.system, kind)
+        return self._of_drawing("subjects", kind, lambda: subjects.of_kind(self.system, kind))
 
     def closed(self, element: Element) -> bool:
         """Whether an element is closed in this condition."""
@@ -208,21 +215,30 @@ class Study(TimeCurrent):
 
         Those of its circuit as far as no other circuit is joined between.
         """
-        return tuple(e for e in self._drawing.same_current(element) if is_protective(e))
+        return self._of_drawing(
+            "series",
+            element.name,
+            lambda: tuple(e for e in self._drawing.same_current(element) if is_protective(e)),
+        )
 
     def neighbours(self, element: Element) -> tuple[Element, ...]:
         """Cables that end on the element's own terminals."""
-        return self._drawing.neighbours(element)
+        return self._of_drawing(
+            "neighbours", element.name, lambda: self._drawing.neighbours(element)
+        )
 
     def legs(self, element: Element) -> tuple[Leg, ...]:
         """The conductors of a cable's loop; empty for anything else."""
-        return self._once("legs", element.name, lambda: legs.of(self.network.loops, element))
+        return self._of_drawing("legs", element.name, lambda: legs.of(self.network.loops, element))
 
     def ampacity(self, element: Element, leg: Leg) -> Value:
         """Continuous current [A] of a leg as installed, by the basis of the study."""
-        return self._once(
-            "ampacity", element.name, lambda: legs.ampacity(self, element, leg), leg.name
-        )
+        nominal = self.sources_nominal(element.start)
+        volts = nominal.value if isinstance(nominal, Derived) else None
+        key = (element.name, leg.name, volts)
+        if key not in self._ampacities:
+            self._ampacities[key] = legs.ampacity(self, element, leg, volts)
+        return self._ampacities[key]
 
     def conductor_temperature(self, element: Element, leg: Leg) -> Value:
         """Temperature [°C] of a leg's conductor under its design current."""
@@ -234,7 +250,7 @@ class Study(TimeCurrent):
         """Air temperature [°C] of the place where a subject stands."""
         place = getattr(subject, "place", None)
         where = "" if place is None else place.name
-        return self._once("ambient", where, lambda: subjects.ambient(subject))
+        return self._of_drawing("ambient", where, lambda: subjects.ambient(subject))
 
     @cached_property
     def problems(self) -> tuple[str, ...]:
@@ -245,28 +261,36 @@ class Study(TimeCurrent):
     def _islands(self) -> islands.Islands:
         return islands.Islands(self._figures)
 
-    @cached_property
+    @property
     def _drawing(self) -> Drawing:
-        return Drawing(self.system)
+        return self._of_drawing("drawing", "", lambda: Drawing(self.system))
 
     def _at(self, point: str) -> int:
         return self.network.index[point]
 
     def _once(self, what: str, name: str, make: Callable[[], T], more: str = "") -> T:
         key = (what, name, more)
-        if key not in self._kept:
-            self._kept[key] = make()
-        kept: T = self._kept[key]
+        kept: T = self._kept.get(key, _NOTHING)
+        if kept is _NOTHING:
+            kept = self._kept[key] = make()
+        return kept
+
+    def _of_drawing(self, what: str, name: str, make: Callable[[], T]) -> T:
+        """As `_once`, for what is the same in every condition: kept for all of the system's."""
+        key = (what, name)
+        kept: T = self._drawn.get(key, _NOTHING)
+        if kept is _NOTHING:
+            kept = self._drawn[key] = make()
         return kept
 
     def _load(self, element: Element) -> Value:
-        quantity = f"design current of {element.name}"
         branch = self._figures.branch_of.get(element.name)
         if branch is None:
-            return Derived(f"{quantity}: open", "I", 0.0, "A", source=KIRCHHOFF)
+            quantity = f"design current of {element.name}: open"
+            return Derived(quantity, "I", 0.0, "A", source=KIRCHHOFF)
         missing = self._doubts.load(branch)
         if missing:
-            return Unknown(quantity, missing)
+            return Unknown(f"design current of {element.name}", missing)
         value = abs(self._loads.governing(branch)[1])
         return deferred("I", value, "A", lambda: self._load_steps.current(branch))
 
