@@ -1,9 +1,10 @@
-"""Writes a large invented system file for benchmarks: a tree of bars and branches, with some loops.
+"""Writes a large invented system file for benchmarks: bars and branches that all pass.
 
     python tests/benchmarks/make_system.py [--circuits N | --lines N] [--loops SHARE] [FILE]
 
 Every branch has a fuse and a cable; every tenth circuit feeds a bar of its own that the next nine
-hang on. `--loops` closes that share of the bars into rings through a second feed.
+hang on. `--loops` closes that share of the bars into rings through a second feed, whose fuses are
+then no longer selective.
 """
 
 from __future__ import annotations
@@ -25,37 +26,60 @@ places:
 sources:
   port pack: {{part: bench-pack, place: locker}}
   starboard pack: {{part: bench-pack, place: locker}}
+  fore pack: {{part: bench-pack, place: locker}}
+  aft pack: {{part: bench-pack, place: locker}}
 conditions:
   one pack out: {{without: [starboard pack]}}
 """
 PARTS = """\
 parts:
-  bench-pack: {kind: battery, nominal_voltage: 25.6 V, capacity: 920 Ah, charge_voltage: 28.8 V,
-    emf: {min: 25.6 V, max: 27.2 V}, resistance: {min: 4 mΩ, max: 8 mΩ},
-    discharge: {continuous: 9000 A}, status: reviewed}
-  bench-bar: {kind: busbar, rated_current: 9000 A, voltage: 60 V, status: reviewed}
-  bench-fuse-400: {kind: fuse, family: class-t, rated_current: 400 A, rated_voltage: 125 V,
-    interrupt_ratings: [{voltage: 125 V, current: 20 kA}], resistance: {min: 0.05 mΩ, max: 0.1 mΩ},
-    terminal_limit: 105 °C, derating: [[25 °C, 100 %], [45 °C, 95 %]], status: reviewed}
-  bench-fuse-20: {kind: fuse, family: class-t, rated_current: 20 A, rated_voltage: 125 V,
-    interrupt_ratings: [{voltage: 125 V, current: 20 kA}], resistance: {min: 2 mΩ, max: 4 mΩ},
-    terminal_limit: 105 °C, derating: [[25 °C, 100 %], [45 °C, 95 %]], status: reviewed}
-  bench-cable-120: {kind: cable, area: 120 mm², stranding: class 5, insulation_temperature: 105 °C,
-    voltage: 600 V, outside_diameter: 17.2 mm, status: reviewed}
-  bench-cable-6: {kind: cable, area: 6 mm², stranding: class 5, insulation_temperature: 105 °C,
-    voltage: 600 V, outside_diameter: 5.1 mm, status: reviewed}
+  bench-pack: {kind: battery, chemistry: lfp, nominal_voltage: 25.6 V, capacity: 920 Ah,
+    charge_voltage: 28.8 V, emf: {min: 25.6 V, max: 27.2 V}, resistance: {min: 4 mΩ, max: 8 mΩ},
+    discharge: {continuous: 300 A, peak: {current: 600 A, time: 10 s}}, status: reviewed}
+  bench-bar: {kind: busbar, rated_current: 2000 A, voltage: 60 V,
+    short_time: {current: 40 kA, time: 1 s}, status: reviewed}
 """
+CABLE = """\
+  bench-cable-{area}: {{kind: cable, area: {area} mm², stranding: class 5, voltage: 600 V,
+    insulation_temperature: 105 °C, outside_diameter: {over} mm, status: reviewed}}
+"""
+FUSE = """\
+  bench-fuse-{rating}: {{kind: fuse, family: class-t, rated_current: {rating} A,
+    rated_voltage: 125 V, interrupt_ratings: [{{voltage: 125 V, current: 50 kA}}],
+    resistance: {{min: {least:g} mΩ, max: {most:g} mΩ}},
+    curve: {{min_melt: [{min_melt}],
+      max_clear: [{max_clear}]}},
+    terminal_limit: 105 °C, derating: [[25 °C, 100 %], [45 °C, 95 %]], status: reviewed}}
+"""
+#: Invented band of every fuse: multiple of the rating, time [s].
+MIN_MELT = ((1.1, 14400.0), (1.35, 200.0), (2.0, 6.0), (3.0, 0.6), (5.0, 0.07), (10.0, 0.007))
+MAX_CLEAR = ((1.35, 600.0), (2.0, 20.0), (3.0, 2.0), (5.0, 0.22), (12.0, 0.012))
+#: Area [mm²], outside diameter [mm].
+CABLES = ((120, 17.2), (35, 10), (6, 5.1))
+PACKS = ("port", "starboard", "fore", "aft")
+
+
+def _parts() -> Iterator[str]:
+    yield PARTS
+    yield from (CABLE.format(area=area, over=over) for area, over in CABLES)
+    for rating in (400, 100, 20):
+        least = 20 / rating
+        curves = {
+            side: ", ".join(f"[{rating * times:g} A, {time:g} s]" for times, time in points)
+            for side, points in (("min_melt", MIN_MELT), ("max_clear", MAX_CLEAR))
+        }
+        yield FUSE.format(rating=rating, least=least, most=2 * least, **curves)
 
 
 def make_system(circuits: int, loops: float = 0.0) -> str:
-    """The text of a system with so many circuits beside the packs' two and the rings' second feeds.
+    """The text of a system with so many circuits beside the packs' and the rings' second feeds.
 
     loops -- share of the sub-bars that have a second feed
     """
     bars = max(1, -(-circuits // ON_A_BAR))
     return "".join(
         (HEAD.format(circuits=circuits), *_busbars(bars), *_circuits(circuits, bars, loops),
-         *_equipment(circuits), PARTS)
+         *_equipment(circuits), *_parts())
     )  # fmt: skip
 
 
@@ -81,7 +105,7 @@ def _busbars(bars: int) -> Iterator[str]:
 
 def _circuits(circuits: int, bars: int, loops: float) -> Iterator[str]:
     yield "circuits:\n"
-    for side in ("port", "starboard"):
+    for side in PACKS:
         yield _circuit(f"{side} feed", f"{side} pack", "bar 0", 400, 120, 0.6)
     for number in range(1, circuits + 1):
         bar, place = divmod(number, ON_A_BAR)
@@ -89,9 +113,9 @@ def _circuits(circuits: int, bars: int, loops: float) -> Iterator[str]:
             at = f"bar {min(bar, bars - 1)}"
             yield _circuit(f"branch {number}", at, f"pump {number}", 20, 6, 1 + number % 7)
             continue
-        yield _circuit(f"feed {bar}", f"bar {(bar - 1) // 2}", f"bar {bar}", 400, 120, 2)
+        yield _circuit(f"feed {bar}", "bar 0", f"bar {bar}", 100, 35, 2)
         if bar > 1 and int(bar * loops) > int((bar - 1) * loops):
-            yield _circuit(f"ring {bar}", f"bar {bar - 1}", f"bar {bar}", 400, 120, 3)
+            yield _circuit(f"ring {bar}", f"bar {bar - 1}", f"bar {bar}", 100, 35, 3)
 
 
 def _circuit(name: str, start: str, end: str, fuse: int, area: int, length: float) -> str:
@@ -108,7 +132,8 @@ def _equipment(circuits: int) -> Iterator[str]:
     for number in range(1, circuits + 1):
         bar, place = divmod(number, ON_A_BAR)
         if not (place == 0 and bar < bars):
-            yield f"  pump {number}: {{current: 0.{1 + number % 9} A, critical: no, place: locker}}\n"
+            current = f"0.{1 + number % 9} A"
+            yield f"  pump {number}: {{current: {current}, critical: no, place: locker}}\n"
 
 
 def main() -> None:
