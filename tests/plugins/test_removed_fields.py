@@ -42,6 +42,10 @@ BOUNDED_OTHERWISE = {
     "min_melt": "melting I²t",
     "clearing_i2t": "the clearing curve",
     "melting_i2t": "the melting curve",
+    "short_time": "the section of a copper bar",
+    "intermittent": "the continuous or the breaking rating",
+    "breaking": "the continuous or an intermittent rating",
+    "peak": "the continuous discharge",
 }
 #: Rules that take the worst where a figure is not known, and so must lose margin.
 PESSIMISTIC = {
