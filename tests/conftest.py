@@ -19,7 +19,7 @@ SYSTEMS = Path(__file__).parent.parent / "fixtures" / "systems"
 #: Units of expected rows: SI unit and scale. Kept apart from the program's own table.
 _UNITS = {
     "A": ("A", "1"), "kA": ("A", "1e3"), "V": ("V", "1"), "m": ("m", "1"), "mm": ("m", "1e-3"),
-    "°C": ("°C", "1"), "%": ("", "1e-2"),
+    "°C": ("°C", "1"), "%": ("", "1e-2"), "s": ("s", "1"), "ms": ("s", "1e-3"),
 }  # fmt: skip
 
 
