@@ -7,7 +7,7 @@ Finds the limits that protection sets at each branch; how much meets on the bar 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from coordination.rules import Value
@@ -39,24 +39,19 @@ class Branch:
 
 def branches(busbar: Any, study: Any) -> tuple[Branch, ...]:
     """The closed circuits joined to a busbar, in its order where the file states all of them."""
-    found = [_branch(first, away, study) for first, away in _joined(busbar, study)]
-    if ordered(busbar, found):
-        found.sort(key=lambda branch: busbar.order.index(branch.circuit))
-    return tuple(_numbered(branch, n) for n, branch in enumerate(found, 1))
+    firsts = list(_joined(busbar, study))
+    if _in_order(busbar, (first.circuit for first, _ in firsts)):
+        firsts.sort(key=lambda each: busbar.order.index(each[0].circuit))
+    return tuple(_branch(first, away, study, n) for n, (first, away) in enumerate(firsts, 1))
 
 
 def ordered(busbar: Any, found: Iterable[Branch]) -> bool:
     """Whether the file tells where along the bar each of these branches is joined."""
-    return {branch.circuit for branch in found} <= set(busbar.order)
+    return _in_order(busbar, (branch.circuit for branch in found))
 
 
-def _numbered(branch: Branch, n: int) -> Branch:
-    inward, outward = branch.inward, branch.outward
-    return replace(
-        branch,
-        inward=inward and renamed(inward, f"I_{n}"),
-        outward=outward and renamed(outward, f"O_{n}"),
-    )
+def _in_order(busbar: Any, circuits: Iterable[str]) -> bool:
+    return set(circuits) <= set(busbar.order)
 
 
 def _joined(busbar: Any, study: Any) -> Iterator[tuple[Any, str]]:
@@ -65,10 +60,10 @@ def _joined(busbar: Any, study: Any) -> Iterator[tuple[Any, str]]:
         yield element, "end" if element.start == busbar.name else "start"
 
 
-def _branch(first: Any, away: str, study: Any) -> Branch:
+def _branch(first: Any, away: str, study: Any, n: int) -> Branch:
     side, there = study.protectors(first, away), behind(first, away, study)
     devices = ((first,) if is_device(first) else ()) + study.series_devices(first)
-    series = [device_limit(device, f"I_s{n}") for n, device in enumerate(devices, 1)]
+    series = [device_limit(device, f"I_s{number}") for number, device in enumerate(devices, 1)]
     names = {device.name for device in devices}
     gives = bool(there.batteries or there.limited)
     coming: list[Value] = list(series)
@@ -81,7 +76,12 @@ def _branch(first: Any, away: str, study: Any) -> Branch:
         gives=gives,
         draws=draws,
         stores=bool(there.batteries) and not draws,
-        inward=smallest(f"what comes from {first.circuit}", "I", coming) if coming else None,
-        outward=smallest(f"what leaves to {first.circuit}", "O", series) if series else None,
+        inward=_least(f"what comes from {first.circuit}", f"I_{n}", coming),
+        outward=_least(f"what leaves to {first.circuit}", f"O_{n}", series),
         charge=there.limited,
     )
+
+
+def _least(quantity: str, symbol: str, limits: list[Value]) -> Value | None:
+    """The smallest of the limits, under the branch's own symbol; None where there is none."""
+    return renamed(smallest(quantity, symbol, limits), symbol) if limits else None

@@ -93,14 +93,19 @@ def _banks(study: Any) -> Mapping[str, tuple[str, ...]]:
     return banks
 
 
-# Rules ask about one system, and one study of it, many times in turn: the last answer is kept.
-_last: dict[Any, tuple[Any, Any]] = {}
+#: Answers kept: rules ask about one system, and its few studies, many times in turn.
+MOST_KEPT = 100
+#: With each what it is about, or another one could come to have its id.
+_kept: dict[tuple[Any, int], tuple[Any, Any]] = {}
 
 
 def once(make: Callable[[Any], _T], about: Any) -> _T:
-    """What `make` makes of a system or a study, kept until it is asked about another."""
-    kept = _last.get(make)
-    if kept is None or kept[0] is not about:
-        kept = _last[make] = (about, make(about))
+    """What `make` makes of a system or a study, kept."""
+    key = (make, id(about))
+    kept = _kept.get(key)
+    if kept is None:
+        if len(_kept) >= MOST_KEPT:
+            _kept.clear()
+        kept = _kept[key] = (about, make(about))
     answer: _T = kept[1]
     return answer

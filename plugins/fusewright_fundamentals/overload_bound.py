@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from coordination.rules import Unknown, Value, derive
+from fusewright_fundamentals.joined import once
 from fusewright_fundamentals.stated import stated, written
 
 #: Devices and sources that are named in the words for what they let through together.
@@ -36,6 +37,22 @@ def overload_bound(
     end delivers what all its devices and bare self-limiting sources together let through.
     None where no source reaches the cable. Source: definition (current law at the cable's ends).
     """
+    if limit_of is not None:
+        return _bound(cable, study, limit_of)
+    known = once(_by_rating, study)
+    if cable.name not in known:
+        known[cable.name] = _bound(cable, study, device_limit)
+    return known[cable.name]
+
+
+def _by_rating(_: Any) -> dict[str, Value | Bare | None]:
+    """The bounds of one study's cables by their devices' ratings, as they are found."""
+    return {}
+
+
+def _bound(
+    cable: Any, study: Any, limit_of: Callable[[Any, str], Value]
+) -> Value | Bare | None:
     sides = [study.protectors(cable, end) for end in ("start", "end")]
     fed = [side for side in sides if feeds(side)]
     if not fed:
@@ -44,7 +61,6 @@ def overload_bound(
     bare = tuple(dict.fromkeys(source.name for side in fed for source in side.exposed))
     if bare and not series:
         return Bare(bare)
-    limit_of = limit_of or device_limit
     limits = [limit_of(device, f"I_s{n}") for n, device in enumerate(series, 1)]
     names = {device.name for device in series}
     if not bare and not any(device.name in names for side in fed for device in side.devices):

@@ -49,15 +49,15 @@ _HEAT = Source("definition", "of a current that divides, heat goes with the squa
 @rule(CARD, each="equipment")
 def ride_through(equipment: Any, study: Any) -> Iterator[Judgement]:
     """Each moment through each fuse and breaker on the way, then the inrush."""
-    if not draws(equipment, study):
+    stated, inrush = tuple(moments(equipment)), study.inrush(equipment)
+    if not draws(equipment, study) or not (stated or inrush):
         return
     for device in study.subjects("device"):
         share = study.share(device, equipment)
         if not flows_to(share):
             continue
-        for field, _ in moments(equipment):
+        for field, _ in stated:
             yield _moment(device, share, field, equipment, study)
-        inrush = study.inrush(equipment)
         if inrush is not None:
             yield _inrush(device, share, inrush, equipment, study)
 

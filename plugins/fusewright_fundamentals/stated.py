@@ -6,12 +6,27 @@ from typing import Any
 
 from coordination.rules import Derived, Source, Unknown, Value, given
 
+#: Figures kept: many elements are made of one part.
+MOST_KEPT = 4096
+#: With each its part, or another one could come to have its id.
+_kept: dict[tuple[int, str, str, str], tuple[Any, Value]] = {}
+
 
 def stated(part: Any, field: str, quantity: str, symbol: str, unit: str) -> Value:
     """A rating of a part; Unknown, naming part and field, where the part does not state it.
 
     field -- its path: "rated_current", "emf.max"
     """
+    key = (id(part), field, quantity, symbol)
+    kept = _kept.get(key)
+    if kept is None:
+        if len(_kept) >= MOST_KEPT:
+            _kept.clear()
+        kept = _kept[key] = (part, _stated(part, field, quantity, symbol, unit))
+    return kept[1]
+
+
+def _stated(part: Any, field: str, quantity: str, symbol: str, unit: str) -> Value:
     value = part
     for name in field.split("."):
         value = getattr(value, name, None)
