@@ -132,7 +132,8 @@ def _wrong_unit(text: str, number: str, unit: str, dimension: str) -> tuple[str,
     near = _near_miss(number, unit, dimension)
     # "5 ka" is far likelier a slip of the shift key than five thousand years.
     known = UNITS.get(unit) or UNITS.get(_WORDS.get(unit.lower()[:40], ""))
-    other = known[0] if known and known[0] != dimension else "" if near else _dimension_by_pint(unit)
+    guessed = "" if near else _dimension_by_pint(unit)
+    other = known[0] if known and known[0] != dimension else guessed
     if other:
         return f"{wants}, not {CALLED[other]} ({_short(text)})", ""
     return f"{_short(unit)} is no unit known here: {wants}", near

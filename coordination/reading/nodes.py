@@ -181,7 +181,8 @@ class _Builder:
         """Note a number that a comma has cut in two, inside braces."""
         whole = at.text if isinstance(at, Scalar) else ""
         what = f"{name}: {quoted(f'{whole},{rest.text}')} has a decimal comma"
-        self._notes.say(at, f"{what}; decimals take a point; write {quoted(f'{whole}.{rest.text}')}")
+        right = quoted(f"{whole}.{rest.text}")
+        self._notes.say(at, f"{what}; decimals take a point; write {right}")
 
     def _usable(self, key: Scalar, entries: dict[str, tuple[Scalar, Node]]) -> bool:
         """Whether `key` may be a key here; what is wrong with it is noted."""
