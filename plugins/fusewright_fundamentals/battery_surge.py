@@ -5,7 +5,7 @@ They are no protective device; but when they open, everything behind goes dark.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from coordination.rules import (
@@ -78,18 +78,28 @@ def _share(source: Any, equipment: Any, study: Any) -> Value | None:
 
 
 def _judged(part: Any, current: Value, time: float, reason: str) -> Judgement:
-    continuous = stated(part, "discharge.continuous", "continuous discharge", "I_d", "A")
+    """Against the larger of the ratings that hold for this time [s]."""
     peak = None if part.discharge is None else part.discharge.peak
-    if isinstance(current, Unknown) or (
-        isinstance(continuous, Derived) and current.value <= continuous.value
-    ):
-        return compare(current, at_most=continuous, reason=reason)
+    fields = ["discharge.continuous"]
+    if peak is not None and peak.time >= time:
+        fields.append("discharge.peak.current")
+    allowed = _largest(part, fields)
+    if isinstance(current, Unknown) or current.value <= allowed.value:
+        return compare(current, at_most=allowed, reason=reason)
     if peak is None:
         return unproven(f"{part.id}: discharge.peak", reason=reason)
-    allowed = stated(part, "discharge.peak.current", "peak discharge", "I_pk", "A")
-    if current.value <= peak.current and peak.time < time:
+    if current.value <= peak.current:
         return unproven(f"{part.id}: discharge.peak for >= {time:g} s", reason=reason)
-    return compare(current, at_most=allowed, reason=reason)
+    limit = stated(part, "discharge.peak.current", "peak discharge", "I_pk", "A")
+    return compare(current, at_most=limit, reason=reason)
+
+
+def _largest(part: Any, fields: Iterable[str]) -> Derived:
+    """The largest of several stated ratings [A]; 0 where none is stated."""
+    values = (stated(part, field, "allowed discharge", "I_d", "A") for field in fields)
+    known = [value for value in values if isinstance(value, Derived)]
+    nothing = Derived("allowed discharge: not stated", "I_d", 0.0, "A")
+    return max(known, key=lambda value: value.value, default=nothing)
 
 
 def _inrush(source: Any, inrush: Any, share: Value, equipment: Any) -> Judgement:
@@ -98,15 +108,7 @@ def _inrush(source: Any, inrush: Any, share: Value, equipment: Any) -> Judgement
         lambda amperes, part: amperes * part, f"{reason} from {source.name}", "I", "A",
         "I_peak × s", renamed(inrush.peak, "I_peak"), renamed(share, "s"),
     )  # fmt: skip
-    fields = ("discharge.peak.current", "discharge.continuous")
-    limits = [
-        value
-        for value in (stated(part, field, "peak discharge", "I_pk", "A") for field in fields)
-        if isinstance(value, Derived)
-    ]
-    allowed = max(limits, key=lambda value: value.value, default=None)
-    if allowed is None:
-        return unproven(f"{part.id}: discharge.peak", reason=reason)
+    allowed = _largest(part, ("discharge.peak.current", "discharge.continuous"))
     if isinstance(current, Unknown) or current.value <= allowed.value:
         return compare(current, at_most=allowed, reason=reason)
     missing = (
