@@ -127,11 +127,13 @@ def _overall(comparisons: list[Comparison]) -> Standing:
     return "unproven" if "unproven" in standings else "proven"
 
 
-def _rank(item: Comparison) -> tuple[int, float]:
+def _rank(item: Comparison) -> tuple[int, float, float]:
+    """By standing, then by ratio of the two times; of equals the largest current."""
     order = {"broken": 0, "unproven": 1, "proven": 2}[item.standing]
     if item.opens.time is None or item.cleared.time is None:
-        return order, 0.0
-    return order, item.opens.time / item.cleared.time if item.cleared.time > 0 else float("inf")
+        return order, 0.0, -item.current
+    ratio = item.opens.time / item.cleared.time if item.cleared.time > 0 else float("inf")
+    return order, round(ratio, 9), -item.current
 
 
 def _proven_up_to(
