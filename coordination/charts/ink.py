@@ -20,6 +20,13 @@ LONGEST_LINE = 1e5
 Box = tuple[float, float, float, float]
 
 
+def _summed(cells: Any) -> Any:
+    """Sums over all cells to the left of and below each, so that a box is four look-ups."""
+    sums = np.zeros((cells.shape[0] + 1, cells.shape[1] + 1), dtype=int)
+    sums[1:, 1:] = cells.cumsum(axis=0).cumsum(axis=1)
+    return sums
+
+
 class Ink:
     """The lines of a chart as cells of its sheet."""
 
@@ -32,15 +39,20 @@ class Ink:
             shown = line.get_transform().transform(np.asarray(line.get_xydata(), dtype=float))
             for start, end in pairwise(shown):
                 self._draw(start, end)
-        self._sums = np.zeros((self._wide + 1, self._high + 1), dtype=int)
-        self._sums[1:, 1:] = self._cells.cumsum(axis=0).cumsum(axis=1)
+        self._lines, self._bands = _summed(self._cells), _summed(self._shaded(axes))
 
     def within(self, box: Box) -> int:
-        """Cells with something drawn in a box."""
+        """Cells in a box that a line goes through."""
+        return self._count(self._lines, box)
+
+    def shaded(self, box: Box) -> int:
+        """Cells in a box that lie in a band."""
+        return self._count(self._bands, box)
+
+    def _count(self, sums: Any, box: Box) -> int:
         (left, bottom), (right, top) = self._cell(box[0], box[1]), self._cell(box[2], box[3])
         left, right = (min(max(each, 0), self._wide) for each in (left, right + 1))
         bottom, top = (min(max(each, 0), self._high) for each in (bottom, top + 1))
-        sums = self._sums
         return int(sums[right, top] - sums[left, top] - sums[right, bottom] + sums[left, bottom])
 
     def along(self, start: tuple[float, float], end: tuple[float, float]) -> int:
@@ -55,6 +67,16 @@ class Ink:
             found += int(self._inside(*cell) and self._cells[cell])
             far += CELL
         return found
+
+    def _shaded(self, axes: Axes) -> Any:
+        wide, high = np.indices((self._wide, self._high))
+        centres = np.stack([wide.ravel(), high.ravel()], axis=1) * CELL + CELL / 2
+        centres += (self._left, self._bottom)
+        found = np.zeros(len(centres), dtype=bool)
+        for patch in axes.patches:
+            outline = patch.get_transform().transform_path(patch.get_path())
+            found |= outline.contains_points(centres)
+        return found.reshape(self._wide, self._high).astype(int)
 
     def _draw(self, start: Any, end: Any) -> None:
         length = float(np.hypot(*(end - start)))

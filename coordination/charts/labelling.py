@@ -24,9 +24,9 @@ DISTANCES, ANCHORS = (5.0, 12.0, 22.0, 36.0, 54.0, 76.0), 36
 ROUNDS = 3
 #: Places of a label whose leader is looked at as well.
 CLOSER = 400
-#: Costs: of a square point over another label, of a cell of a line covered, of a point of
-#: distance, of a cell of a line crossed by the leader.
-OVER_LABEL, OVER_LINE, FAR, CROSSED = 60.0, 6.0, 0.35, 2.0
+#: Costs: of a square point over another label, of a cell of a line or of a band
+#: covered, of a point of distance, of a cell of a line crossed by the leader.
+OVER_LABEL, OVER_LINE, OVER_BAND, FAR, CROSSED = 60.0, 6.0, 0.15, 0.35, 2.0
 OUTSIDE = 1e9
 #: Room kept free around a label [pt].
 PAD = 3.0
@@ -123,7 +123,7 @@ def _cheapest(places: list[_Place], label: Label, ink: Ink) -> list[_Place]:
 
 
 def _quick_cost(place: _Place, label: Label, ink: Ink) -> float:
-    covered = ink.within(place.box) * OVER_LINE
+    covered = ink.within(place.box) * OVER_LINE + ink.shaded(place.box) * OVER_BAND
     if label.upright:
         return covered
     end = _nearest(place)
