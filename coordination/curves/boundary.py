@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from itertools import pairwise, starmap
-from math import log
+from math import inf, log
 from typing import Literal, NamedTuple
 
 from catalogue.frozen import dataclass, field
@@ -76,6 +76,27 @@ class Boundary:
             return self._between(points[upper - 1], points[upper], current)
         start, time = points[upper - 1]
         return Bound(time * (current / start) ** self.slopes[upper - 1], "line")
+
+    def time(self, current: float) -> float:
+        """The time of `at` alone [s], quickly; where not bounded 0 (fastest) or infinite."""
+        currents = self.currents
+        unbounded = 0.0 if self.fastest else inf
+        if not currents:
+            return unbounded
+        if current < currents[0]:
+            return self.points[0][1] if self.fastest else inf
+        place = bisect_right(currents, current) - 1
+        start, time = self.points[place]
+        if start == current:
+            return time
+        if place + 1 == len(currents):
+            if self.melts and (not self.fastest or time <= ADIABATIC_TIME):
+                return time * (start / current) ** 2
+            return 0.0 if self.fastest else time
+        if not self.gates:
+            drawn: float = time * (current / start) ** self.slopes[place]
+            return drawn
+        return self._between(self.points[place], self.points[place + 1], current).time or unbounded
 
     def _past(self, last: Point, current: float) -> Bound:
         """Past the last point, towards larger currents."""

@@ -67,6 +67,26 @@ class Opening:
             return Bound(cleared, "physics")
         return drawn
 
+    def latest(self, current: float) -> float:
+        """The time of `cleared_by` alone [s], quickly; infinite where it may never open."""
+        time = self.slowest.time(current)
+        if self.clearing_i2t is not None:
+            energy = self.clearing_i2t / current**2
+            if energy <= ADIABATIC_TIME and energy < time:
+                return energy
+        return time
+
+    def soonest(self, current: float) -> float:
+        """The time of `stays_closed` alone [s], quickly; 0 where it may open at once."""
+        if self.carries is not None and current <= self.carries:
+            return inf
+        time = self.fastest.time(current)
+        if self.melting_i2t is None:
+            return time
+        energy = self.melting_i2t / current**2
+        past = not self.fastest.currents or current > self.fastest.currents[-1]
+        return (min(energy, time) if time else energy) if past else max(energy, time)
+
     def clears_by_own_data(self, bound: Bound) -> bool:
         """Whether a latest clearing tells what the device does, and is not only a bound on it."""
         return _own_data(bound, self.slowest, self.clearing_i2t)

@@ -8,6 +8,7 @@ times is least at one of the ends all the same.
 
 from __future__ import annotations
 
+from math import inf
 from typing import Literal, NamedTuple
 
 from catalogue.frozen import dataclass
@@ -16,6 +17,8 @@ from coordination.curves.opening import Opening
 
 Standing = Literal["proven", "broken", "unproven"]
 
+#: Share by which two ratios are taken for equal.
+EQUAL = 1e-9
 #: Halvings of a range to find where a proof ends.
 HALVINGS = 48
 #: How far beside a corner the other side of a jump is looked at (relative).
@@ -70,6 +73,9 @@ def compare_pair(
             f"no range of currents from {low} to {high} with share {share} beside {other}"
         )
     currents = _currents(down, up, low, high, share, other)
+    if (worst := _least_apart(down, up, currents, share, other)) is not None:
+        closest = compare_at(down, up, worst, share, other)
+        return PairResult("proven", low, high, high, None, closest)
     comparisons = [compare_at(down, up, current, share, other) for current in currents]
     gap = next((item for item in comparisons if item.standing != "proven"), None)
     return PairResult(
@@ -80,6 +86,23 @@ def compare_pair(
         first_gap=gap,
         worst=min(comparisons, key=_rank),
     )
+
+
+def _least_apart(
+    down: Opening, up: Opening, currents: list[float], share: float, other: float
+) -> float | None:
+    """The current [A] at which a proven pair is closest, the largest of equals; or None."""
+    closest, least = currents[-1], inf
+    for current in reversed(currents):
+        opens = up.soonest(current * share + other)
+        if opens == inf:
+            continue
+        cleared = down.latest(current)
+        if not cleared < opens:
+            return None
+        if opens < least * cleared * (1 - EQUAL):
+            closest, least = current, opens / cleared
+    return closest
 
 
 def compare_at(

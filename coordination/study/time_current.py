@@ -74,7 +74,10 @@ class TimeCurrent:
 
     def compared(self, pair: Pair) -> Compared:
         """Whether the downstream device of a pair always clears before the upstream one opens."""
-        return pairs.compared(self._study, pair)
+        key = f"{pair.up.name} {pair.forward}"
+        return self._once(
+            "compared", pair.down.name, lambda: pairs.compared(self._study, pair), key
+        )
 
     def latest(self, pair: Pair, at: Comparison) -> Derived | None:
         """Latest clearing [s] of a pair's downstream device at one current; None: not bounded."""

@@ -172,3 +172,13 @@ def test_a_gap_is_told_wherever_the_oracle_finds_one() -> None:
             narrow = result.first_gap is not None and result.first_gap.current not in (low, high)
             assert result.standing == "proven" or narrow, f"seed {seed}"
     assert separated > PAIRS / 80
+
+
+def test_the_quick_times_are_those_with_their_basis() -> None:
+    for seed in range(1000):
+        _, device, low, high, _, _ = random_pair(seed)
+        points = (*device.fast_corners(), *device.slow_corners(), low, high, low * 0.5, high * 10)
+        for current in points:
+            cleared, opens = device.cleared_by(current), device.stays_closed(current)
+            assert device.latest(current) == (np.inf if cleared.time is None else cleared.time)
+            assert device.soonest(current) == (opens.time or 0.0)
