@@ -32,9 +32,14 @@ class Opening:
     melting_i2t: float | None = None
     clearing_i2t: float | None = None
     carries: float | None = None
-    kept: dict[str, tuple[float, ...]] = field(
-        default_factory=dict, init=False, repr=False, compare=False
-    )
+    kept: dict[str, tuple[float, ...]] = field(default_factory=dict, repr=False, compare=False)
+
+    def of(self, name: str) -> Opening:
+        """The same of another device, made of the same part and in such a place too."""
+        return Opening(
+            name, self.fastest, self.slowest, self.melting_i2t, self.clearing_i2t, self.carries,
+            self.kept,
+        )  # fmt: skip
 
     def stays_closed(self, current: float) -> Bound:
         """As `no_sooner_than`, and for ever [s] at a current it carries for good."""

@@ -60,10 +60,21 @@ def opening_of(study: Study, element: Element) -> Opening | Unknown:
         what = "part" if part is None else part.id
         return Unknown(f"opening of {element.name}", (f"{what}: curve",))
     covered = part.clearing_i2t is not None and _covered(study, element, part)
-    found = opening_from(part, element.name, let_through=covered)
+    ambient = study.ambient(element).value
+    found = study._of_drawing(
+        "opening", f"{id(part)} {covered} {ambient}", lambda: _of_part(part, covered, ambient)
+    )
     if isinstance(found, Unknown):
         return Unknown(f"opening of {element.name}", found.missing)
-    factor = derating(part, study.ambient(element).value)
+    return found.of(element.name)
+
+
+def _of_part(part: Fuse | Breaker, covered: bool, ambient: float) -> Opening | Unknown:
+    """A part in air of that temperature [°C]; the same for all the devices made of it."""
+    found = opening_from(part, let_through=covered)
+    if isinstance(found, Unknown):
+        return found
+    factor = derating(part, ambient)
     carries = None if factor is None else part.rated_current and part.rated_current * factor
     return Opening(
         found.name, _warmed(found.fastest, factor), found.slowest, found.melting_i2t,

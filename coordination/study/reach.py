@@ -36,7 +36,7 @@ class Reach:
 
     def __init__(self, figures: Figures) -> None:
         self.figures, self.network = figures, figures.network
-        self._zones: dict[int, Zone] = {}
+        self._zones: dict[tuple[int, int], Zone] = {}
 
     @cached_property
     def protective(self) -> list[bool]:
@@ -66,11 +66,13 @@ class Reach:
         """Everything from a point up to the first devices, one branch taken out."""
         if without >= 0 and not self.protective[without]:
             return self._walk(point, without)
-        if point not in self._zones:
-            self._zones[point] = self._walk(point, -1)
-        whole = self._zones[point]
-        if without < 0:
-            return whole
+        key = (point, without)
+        if key not in self._zones:
+            self._zones[key] = self._walk(point, -1) if without < 0 else self._less(point, without)
+        return self._zones[key]
+
+    def _less(self, point: int, without: int) -> Zone:
+        whole = self.zone(point)
         return Zone(whole.lengths, tuple(d for d in whole.devices if d[0] != without))
 
     def _walk(self, point: int, without: int) -> Zone:
