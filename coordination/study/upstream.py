@@ -45,6 +45,7 @@ class Upstream:
         self.network = figures.network
         self._beyond: dict[tuple[int, bool], bool] = {}
         self._users_of: dict[int, int] = {}
+        self._fed_here: dict[int, bool] = {}
         self._columns: dict[tuple[int, bool], list[float]] = {}
         self._met: dict[int, tuple[Feeder, ...]] = {}
 
@@ -228,8 +229,21 @@ class Upstream:
             if point in seen:
                 continue
             zone = self.reach.zone(point, branch)
-            if not self._users.isdisjoint(zone.lengths):
+            if self._feeds_users(point, branch):
                 return False
             seen.update(zone.lengths)
-            waiting.extend(far for device, _, far in zone.devices if device not in (branch, feeder))
+            for device, _, far in zone.devices:
+                if device in (branch, feeder) or far in seen:
+                    continue
+                if self._feeds_users(far, branch):
+                    return False
+                waiting.append(far)
         return True
+
+    def _feeds_users(self, point: int, without: int) -> bool:
+        """Whether a consumer hangs on a point or what is joined to it with no device between."""
+        if not self.reach.protective[without]:
+            return not self._users.isdisjoint(self.reach.zone(point, without).lengths)
+        if point not in self._fed_here:
+            self._fed_here[point] = not self._users.isdisjoint(self.reach.zone(point).lengths)
+        return self._fed_here[point]
