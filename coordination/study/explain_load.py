@@ -98,7 +98,7 @@ class LoadSteps:
             here, came = waiting.pop()
             steps += 1
             for draws, current in self._standing.get(here, ()):
-                flows = case.name != (CASES[1] if draws else CASES[0])
+                flows = case.name in (CASES[0] if draws else CASES[1], CASES[2])
                 if flows and current.value:
                     items.append((1 if draws else -1, current))
             if len(items) > READABLE or steps > 50 * READABLE:

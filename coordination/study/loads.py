@@ -1,8 +1,8 @@
 """Design currents: how the equipment's currents are shared, and the voltages they leave.
 
 Three cases are solved, at low charge and with hot conductors: everything draws and batteries give;
-limited sources give all they can and nothing draws; both at once. Without limited sources, what
-unequal batteries drive through each other when nothing draws.
+limited sources give all they can and nothing draws; both at once. Where batteries are unequal, also
+what they drive through each other when nothing draws and nothing charges.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from coordination.study.figures import Figures, number
 from coordination.trace import Unknown
 
 CASES = ("batteries feed everything", "limited sources charge", "limited sources help to feed")
-#: A further case, where no limited source is in: batteries of unequal voltage feed one another.
+#: A further case: batteries of unequal voltage feed one another.
 IDLE = "nothing draws"
 
 
@@ -74,13 +74,14 @@ class Loads:
     @cached_property
     def cases(self) -> tuple[Case, ...]:
         """The cases, the first always that of the batteries alone."""
+        idle = (self._case(IDLE, False, False),) if self._unequal() else ()
         if not any(number(injection.limit) for injection in self.network.injections):
-            idle = (self._case(IDLE, False, False),) if self._unequal() else ()
             return (self._case(CASES[0], True, False), *idle)
         return (
             self._case(CASES[0], True, False),
             self._case(CASES[1], False, True),
             self._case(CASES[2], True, True),
+            *idle,
         )
 
     def _unequal(self) -> bool:

@@ -336,3 +336,16 @@ def test_unequal_batteries_feed_one_another_when_nothing_draws() -> None:
     assert number(found.load(element(found, "w/1"))) == pytest.approx(100.0)
     assert number(found.load(element(found, "s/1"))) == pytest.approx(105.0)
     assert number(found.load(element(found, "l/1"))) == pytest.approx(10.0)
+
+
+def test_at_rest_unequal_banks_may_drive_more_than_with_loads_and_chargers() -> None:
+    # (25 V − 24 V) / (5 mΩ + 10 mΩ + 5 mΩ) is 50 A. What the strong side's lamp draws and the weak
+    # side's charger gives both take from it: 47.5 A with 10 A drawn, 45 A with 20 A given.
+    builder = Builder().battery("weak", battery("w", (24.0, 25.0), (4e-3, 5e-3)))
+    builder.battery("strong", battery("s", (25.0, 26.0), (4e-3, 5e-3)))
+    builder.load("lamp", 10.0).limited("charger", 20.0, 27.0)
+    builder.circuit("link", "strong", "weak", joint(10e-3))
+    builder.circuit("l", "strong", "lamp", fuse("lamp fuse", 0.0))
+    builder.circuit("c", "charger", "weak", fuse("charger fuse", 0.0))
+    found = studied(builder)
+    assert number(found.load(element(found, "link/1"))) == pytest.approx(50.0)
