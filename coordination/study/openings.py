@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from catalogue.frozen import dataclass
-from catalogue.parts import Breaker, Fuse
+from catalogue.parts import Breaker, Channel, Fuse
 from coordination.curves import Bound, Boundary, Opening, opening_from
 from coordination.errors import OutOfRange
 from coordination.model import Element
@@ -56,6 +56,9 @@ def opening_of(study: Study, element: Element) -> Opening | Unknown:
     are multiplied by the derating factor. Its slowest boundary stays: heat only helps to clear.
     """
     part = element.part
+    if isinstance(part, Channel):
+        missing = f"{part.id}: when its electronics switch off, which no field states"
+        return Unknown(f"opening of {element.name}", (missing,))
     if not isinstance(part, Fuse | Breaker):
         what = "part" if part is None else part.id
         return Unknown(f"opening of {element.name}", (f"{what}: curve",))

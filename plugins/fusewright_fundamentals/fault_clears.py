@@ -40,7 +40,10 @@ def fault_clears(device: Any, study: Any) -> Judgement | None:
     current = study.fault_min_through(device)
     if not isinstance(current, Unknown) and current.value == 0.0:
         return _without_battery(device, study)
-    clearing = study.clearing(device, current, study.time_constant(device.end))
+    rises = [study.time_constant(point) for point in (device.start, device.end)]
+    unknown = next((rise for rise in rises if isinstance(rise, Unknown)), None)
+    slowest = unknown or max(rises, key=lambda rise: rise.value)
+    clearing = study.clearing(device, current, slowest)
     time = clearing.time
     allowed = given("longest time to clear a fault", "t_max", LONGEST, "s", CARD.source)
     if isinstance(time, Unknown):

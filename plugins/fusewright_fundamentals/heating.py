@@ -13,7 +13,7 @@ from itertools import pairwise
 from math import inf, sqrt
 from typing import Any, NamedTuple
 
-from coordination.physics.adiabatic import temperature_after
+from coordination.physics.adiabatic import MELTING_POINT, temperature_after
 from coordination.physics.overload import overload_temperature, warming_time
 from coordination.physics.temperature import load_temperature
 from coordination.rules import ROUNDING, Derived, Unknown, Value
@@ -131,7 +131,8 @@ class Heating:
         ambient, runs = self.study.ambient(self.cable).value, self.leg.runs
         rated, area = self.leg.insulation_temperature.value, self.leg.area.value
         limit = self.ampacity.value
-        before = temperature_after(self.initial.value, energy, area)
+        # Molten copper is hot enough to fail, and a number.
+        before = min(temperature_after(self.initial.value, energy, area), MELTING_POINT)
         steady = load_temperature(_lasting(slow), limit, ambient, rated, ambient)
         tau = warming_time(area, limit / runs, ambient, rated)
         lasts = max(part.time for part in slow)
