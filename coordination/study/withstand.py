@@ -5,7 +5,8 @@ Knows currents, places and shares; how long they last and what the copper bears 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from math import inf
 from typing import TYPE_CHECKING
 
 from catalogue.frozen import dataclass, field
@@ -42,8 +43,15 @@ class Band:
     def lasts(self, current: float) -> float | None:
         """Latest clearing [s] of a current in the cable [A]."""
         through = current * self.share * (RISEN if self.late else 1.0)
-        time = self.opening.cleared_by(through).time
-        return None if time is None else time + self.late
+        time = self.opening.latest(through)
+        return None if time == inf else time + self.late
+
+    def belongs(self, currents: Iterable[float]) -> Iterator[float]:
+        """The currents in the cable [A] for which those, or their rise, flow through the device."""
+        for current in currents:
+            yield current / self.share
+            if self.late:
+                yield current / self.share / RISEN
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,13 +92,13 @@ class FaultRange:
 
     def corners(self) -> tuple[float, ...]:
         """Currents [A] at which the time that they last jumps or bends."""
-        found = {
-            corner / band.share / reach
-            for band in self.bands
-            for corner in (*band.opening.slow_corners(), *band.opening.slow_jumps())
-            for reach in ((1.0, RISEN) if band.late else (1.0,))
-        }
-        return tuple(sorted(found))
+        corners = (band.belongs(band.opening.slow_corners()) for band in self.bands)
+        return tuple(sorted(self.jumps().union(*corners)))
+
+    def jumps(self) -> frozenset[float]:
+        """Those of them at which it jumps, so that both sides must be looked at [A]."""
+        jumps = (band.belongs(band.opening.slow_jumps()) for band in self.bands)
+        return frozenset().union(*jumps)
 
     def where(self, current: float) -> float | None:
         """Distance [m] from the end at which a fault draws that current; None: beyond the cable."""

@@ -53,7 +53,7 @@ def _judgements(cable: Any, study: Any, ranges: Any) -> Iterator[Judgement]:
             yield unproven(*span.missing, reason=f"fed from its {span.end}")
         elif isinstance(span.highest, Unknown):
             yield unproven(*span.highest.missing)
-        else:
+        elif span.highest.value > 0.0:
             for leg in _legs(cable, study):
                 yield _leg(cable, study, span, leg)
 

@@ -98,9 +98,10 @@ class Heating:
         """What a current [A] in the cable does."""
         quick: list[Part] = []
         slow: list[Part] = []
-        for time, clearer in self.span.clearings(current):
+        for band in self.span.bands:
+            time = band.lasts(current)
             if time is not None:
-                part = Part(clearer, current * clearer.share.value, time)
+                part = Part(band.clearer, current * band.share, time)
                 (quick if time <= ADIABATIC else slow).append(part)
         return Course(current, tuple(quick), tuple(slow), self._severity(quick, slow))
 
@@ -132,7 +133,8 @@ class Heating:
         rated, area = self.leg.insulation_temperature.value, self.leg.area.value
         limit = self.ampacity.value
         # Molten copper is hot enough to fail, and a number.
-        before = min(temperature_after(self.initial.value, energy, area), MELTING_POINT)
+        initial = min(self.initial.value, MELTING_POINT)
+        before = min(temperature_after(initial, energy, area), MELTING_POINT)
         steady = load_temperature(_lasting(slow), limit, ambient, rated, ambient)
         tau = warming_time(area, limit / runs, ambient, rated)
         lasts = max(part.time for part in slow)
@@ -150,7 +152,10 @@ def heating_of(cable: Any, study: Any, span: Any, leg: Any) -> Heating | Unknown
     assert isinstance(initial, Derived)
     assert isinstance(final, Derived)
     assert isinstance(limit, Derived)
-    return Heating(cable, study, span, leg, initial, final, limit, study.ampacity(cable, leg))
+    ampacity = study.ampacity(cable, leg)
+    if isinstance(ampacity, Derived) and ampacity.value <= 0.0:
+        ampacity = Unknown("ampacity", (f"{cable.name}: an ampacity above 0 A in air so hot",))
+    return Heating(cable, study, span, leg, initial, final, limit, ampacity)
 
 
 def worst_course(heating: Heating) -> Course | Unknown:
@@ -171,7 +176,7 @@ def worst_course(heating: Heating) -> Course | Unknown:
 
 
 def _courses(heating: Heating) -> Iterator[Course]:
-    """At corners of the clearing times, both sides of each, and at steps between, from the lowest.
+    """At corners of the clearing times, on either side where it matters, and at steps between.
 
     No steps where all that ends, ends quickly: between two corners the logarithm of its energy is
     a convex function of the logarithm of the current (a sum of powers), largest at either corner.
@@ -179,15 +184,20 @@ def _courses(heating: Heating) -> Iterator[Course]:
     span = heating.span
     highest = span.highest.value
     lowest = span.least
-    yield heating.course(highest)
+    course = heating.course(highest)
+    yield course
+    jumps = span.jumps()
     corners = [corner for corner in span.corners() if lowest < corner < highest]
     if lowest:
         corners.insert(0, lowest)
     for corner, after in pairwise([*corners, highest]):
-        yield heating.course(corner * (1 - 1e-9))
-        yield heating.course(corner)
-        course = heating.course(corner * (1 + 1e-9))
+        if corner in jumps or course.slow:
+            yield heating.course(corner * (1 - 1e-9))
+        course = heating.course(corner)
         yield course
+        if corner in jumps:
+            course = heating.course(corner * (1 + 1e-9))
+            yield course
         current = corner * STEP
         borne = _borne_to(heating, course, after)
         while course.slow and current < after:
