@@ -66,8 +66,8 @@ class FaultSteps:
 
     def arriving(self, element: Element, forward: bool) -> Value:
         """Largest current [A] through a closed element for a fault at its end, or at its start."""
-        name = element.end if forward else element.start
-        quantity = f"largest current through {element.name} for a fault at {name}"
+        near = element.start if forward else element.end
+        quantity = f"largest current into {element.name} from {near}, for a fault just beyond"
         ends = (self.network.index[element.start], self.network.index[element.end])
         missing = self.doubts.fault_max(ends[0]) + self.doubts.fault_max(ends[1])
         branch = self.figures.branch_of.get(element.name, -1)

@@ -64,7 +64,8 @@ def _through_energy(
     until = "let through" if side == "slowest" else "until it may open"
     energy = Derived(
         f"I²t {until}, {element.name}", f"J_{which}", current.value**2 * time.value, "A²s",
-        f"{current.symbol}² × {time.symbol}", (current, time), ENERGY,
+        f"{current.symbol}² × {time.symbol}", (current, time),
+        ENERGY if side == "slowest" else DEFINITION,
     )  # fmt: skip
     words = "latest clearing" if side == "slowest" else "earliest opening"
     return Derived(
