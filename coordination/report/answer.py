@@ -63,6 +63,7 @@ def answer(findings: Findings, view: View) -> Answer:
             _finding(finding, steps) for finding in findings.findings if view.shows(finding)
         ],
         "sections": [_section(pack, section) for pack, section in findings.sections],
+        "restricted": list(view.restricted),
     }
 
 

@@ -148,3 +148,6 @@ class Answer(TypedDict):
     conditions: dict[str, ConditionEntry]
     findings: list[FindingEntry]
     sections: list[SectionEntry]
+    restricted: Annotated[
+        list[str], Meta(description="how the command line made the run differ from the file's own")
+    ]

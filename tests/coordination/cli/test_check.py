@@ -110,6 +110,12 @@ def test_rule_and_condition_narrow_the_run_and_say_so(fusewright: Any, systems: 
     assert "interrupt-rating" not in done.out
 
 
+def test_the_answer_says_that_a_run_was_restricted(fusewright: Any, systems: Any) -> None:
+    part = answer_of(fusewright, systems.failing(), "--rule", "voltage-drop")
+    assert (part["verdict"], part["restricted"]) == ("pass", ["only rule voltage-drop was run"])
+    assert answer_of(fusewright, systems.good())["restricted"] == []
+
+
 @pytest.mark.parametrize(
     ("option", "word", "near"),
     [("--rule", "interupt-rating", "interrupt-rating"), ("--condition", "at nigth", "at night")],

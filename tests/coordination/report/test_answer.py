@@ -56,6 +56,7 @@ def test_keys_stand_in_the_order_of_the_design(every_verdict: Any) -> None:
         "conditions",
         "findings",
         "sections",
+        "restricted",
     ]
     assert list(found["counts"]) == ["pass", "fail", "unproven", "note", "waived"]
     assert list(found["findings"][0]) == [
