@@ -92,7 +92,17 @@ def lacking(study: Study, pair: Pair, at: Comparison) -> tuple[str, ...]:
         opening = study.opening(element)
         if not found and isinstance(opening, Opening) and opening.standard_only():
             found.append(f"{_id(element)}: the part's own curve (a standard's gates overlap)")
+    if not found:
+        found.append(_curve_at(study, pair, at))
     return tuple(dict.fromkeys(found))
+
+
+def _curve_at(study: Study, pair: Pair, at: Comparison) -> str:
+    """The curve that ends below a current, although an I²t is stated that does not bind there."""
+    opening = study.opening(pair.down)
+    if isinstance(opening, Opening) and not opening.clears_by_own_data(at.cleared):
+        return f"{_id(pair.down)}: maximum clearing curve at {at.current:.4g} A"
+    return f"{_id(pair.up)}: minimum melting curve at {at.upstream_current:.4g} A"
 
 
 def _states(study: Study, element: Element, field: str) -> bool:

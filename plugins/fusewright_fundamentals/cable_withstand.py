@@ -77,6 +77,9 @@ def _leg(cable: Any, study: Any, span: Any, leg: Any) -> Judgement:
     heating = heating_of(cable, study, span, leg)
     if isinstance(heating, Unknown):
         return unproven(*heating.missing, reason=f"{leg.name} leg")
+    hot = compare(heating.initial, at_most=heating.final, reason=f"{leg.name} leg, under load")
+    if hot.verdict == "fail":
+        return hot
     worst = worst_course(heating)
     if isinstance(worst, Unknown):
         return unproven(*worst.missing, reason=f"{leg.name} leg")

@@ -1,8 +1,8 @@
 """How hot one leg of a cable gets at each current that its devices must clear.
 
 What several devices let through adds up as (√J₁ + √J₂ + …)² at most, each with its own share of the
-current until it has cleared (Minkowski's inequality); what lasts longer than a short fault does,
-warms the leg from there.
+current until it has cleared (Minkowski's inequality), and with all that outlasts them; what lasts
+longer than a short fault does, warms the leg from there, part after part.
 """
 
 from __future__ import annotations
@@ -40,25 +40,27 @@ class Part(NamedTuple):
 
 
 class Course(NamedTuple):
-    """What happens at one current: parts that end quickly, parts that last; all others never end.
+    """What happens at one current: parts that end quickly, parts that last, what never ends.
 
+    endless  -- current [A] that no device ends
     severity -- what is reached over what is allowed [1]; 0 where it is borne; None: not known
     """
 
     current: float
     quick: tuple[Part, ...]
     slow: tuple[Part, ...]
+    endless: float
     severity: float | None
 
     @property
-    def energy(self) -> float:
-        """I²t [A²s] of the quick parts together, at most."""
-        return _energy(self.quick)
+    def lasting(self) -> float:
+        """Current [A] that flows on when the quick parts have ended."""
+        return _lasting(self.slow, self.endless)
 
     @property
-    def lasting(self) -> float:
-        """Current [A] of the parts that last."""
-        return _lasting(self.slow)
+    def energy(self) -> float:
+        """I²t [A²s] until the quick parts have ended, at most."""
+        return _energy(self.quick, self.lasting)
 
     @property
     def last(self) -> Part | None:
@@ -66,15 +68,24 @@ class Course(NamedTuple):
         return max((*self.quick, *self.slow), key=lambda part: part.time, default=None)
 
 
-def _energy(quick: Iterable[Part]) -> float:
-    total = 0.0
+def _share(energy: float, limit: float) -> float:
+    """Of what is allowed [1]: nothing is within any limit, even one of 0."""
+    if energy <= 0.0:
+        return 0.0
+    return energy / limit if limit else inf
+
+
+def _energy(quick: Iterable[Part], lasting: float) -> float:
+    total = longest = 0.0
     for part in quick:
         total += part.current * sqrt(part.time)
+        longest = max(longest, part.time)
+    total += lasting * sqrt(longest)
     return total * total
 
 
-def _lasting(slow: Iterable[Part]) -> float:
-    return sum([part.current for part in slow])
+def _lasting(slow: Iterable[Part], endless: float) -> float:
+    return sum([part.current for part in slow], endless)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,23 +109,30 @@ class Heating:
         """What a current [A] in the cable does."""
         quick: list[Part] = []
         slow: list[Part] = []
+        endless = 0.0
         for band in self.span.bands:
             time = band.lasts(current)
-            if time is not None:
+            if time is None:
+                endless += current * band.share
+            else:
                 part = Part(band.clearer, current * band.share, time)
                 (quick if time <= ADIABATIC else slow).append(part)
-        return Course(current, tuple(quick), tuple(slow), self._severity(quick, slow))
+        severity = self._severity(quick, slow, endless)
+        return Course(current, tuple(quick), tuple(slow), endless, severity)
 
-    def _severity(self, quick: Sequence[Part], slow: Sequence[Part]) -> float | None:
-        energy = _energy(quick) / self.leg.runs**2
-        severity: float = energy / self.limit.value if self.limit.value else inf
+    def _severity(
+        self, quick: Sequence[Part], slow: Sequence[Part], endless: float
+    ) -> float | None:
+        lasting = _lasting(slow, endless)
+        energy = _energy(quick, lasting) / self.leg.runs**2
+        severity = _share(energy, self.limit.value)
         if not slow:
             return severity
         if isinstance(self.ampacity, Unknown):
             return None
-        if _lasting(slow) <= BEARABLE * self.ampacity.value:
+        if lasting <= BEARABLE * self.ampacity.value:
             return severity
-        return self._heated(energy, slow) / self.final.value
+        return self._hottest(energy, slow, endless) / self.final.value
 
     def borne(self, course: Course) -> bool:
         """Whether what lasts is no more than the cable bears, and nothing ends quickly."""
@@ -122,23 +140,43 @@ class Heating:
         within = isinstance(limit, Derived) and course.lasting <= BEARABLE * limit.value
         return within and not course.quick
 
-    def temperature(self, course: Course) -> float:
-        """Temperature [°C] when the last part has ended."""
-        return self._heated(course.energy / self.leg.runs**2, course.slow)
-
-    def _heated(self, energy: float, slow: Sequence[Part]) -> float:
-        """The same, from the quick parts' I²t [A²s] in one of the parallel cables."""
+    @property
+    def warming(self) -> float:
+        """Time constant [s] with which each of the parallel cables warms, at least."""
         assert isinstance(self.ampacity, Derived)
-        ambient, runs = self.study.ambient(self.cable).value, self.leg.runs
-        rated, area = self.leg.insulation_temperature.value, self.leg.area.value
-        limit = self.ampacity.value
-        # Molten copper is hot enough to fail, and a number.
+        ambient, rated = self.study.ambient(self.cable).value, self.leg.insulation_temperature.value
+        return warming_time(
+            self.leg.area.value, self.ampacity.value / self.leg.runs, ambient, rated
+        )
+
+    def steady(self, current: float) -> float:
+        """Temperature [°C] that a current in the leg would lead to."""
+        assert isinstance(self.ampacity, Derived)
+        ambient, rated = self.study.ambient(self.cable).value, self.leg.insulation_temperature.value
+        return load_temperature(current, self.ampacity.value, ambient, rated, ambient)
+
+    def after(self, energy: float) -> float:
+        """Temperature [°C] after an I²t [A²s] in one of the parallel cables.
+
+        Molten copper is hot enough to fail, and a number.
+        """
         initial = min(self.initial.value, MELTING_POINT)
-        before = min(temperature_after(initial, energy, area), MELTING_POINT)
-        steady = load_temperature(_lasting(slow), limit, ambient, rated, ambient)
-        tau = warming_time(area, limit / runs, ambient, rated)
-        lasts = max(part.time for part in slow)
-        return max(before, overload_temperature(steady, before, tau, lasts))
+        return min(temperature_after(initial, energy, self.leg.area.value), MELTING_POINT)
+
+    def _hottest(self, energy: float, slow: Iterable[Part], endless: float) -> float:
+        """Highest temperature [°C] while one part after the other ends."""
+        hottest = now = self.after(energy)
+        lasting, tau, earlier = _lasting(slow, endless), self.warming, 0.0
+        for part in in_turn(slow):
+            now = overload_temperature(self.steady(lasting), now, tau, part.time - earlier)
+            hottest = max(hottest, now)
+            lasting, earlier = lasting - part.current, part.time
+        return hottest
+
+
+def in_turn(parts: Iterable[Part]) -> list[Part]:
+    """Parts in the order in which they end."""
+    return sorted(parts, key=lambda part: part.time)
 
 
 def heating_of(cable: Any, study: Any, span: Any, leg: Any) -> Heating | Unknown:

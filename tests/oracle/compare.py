@@ -11,8 +11,8 @@ from tests.oracle.spice import Block
 
 #: Largest deviation, as a share.
 TOLERANCE = 1e-3
-#: Currents [A] below which two figures count as the same nothing; volts likewise.
-NOTHING = 1e-3
+#: Current [A], or voltage [V], below which a deviation counts as a share of this much.
+LEAST = 1.0
 #: What is put in, by turns, for a resistance that is not stated [Ω].
 UNSTATED = (0.0, 0.02)
 
@@ -35,9 +35,7 @@ class Tally:
     def add(self, kind: str, where: str, ours: float, theirs: float) -> None:
         """One number of the engine and ngspice's."""
         self.compared[kind] = self.compared.get(kind, 0) + 1
-        if abs(ours - theirs) <= NOTHING:
-            return
-        deviation = abs(ours - theirs) / max(abs(theirs), NOTHING)
+        deviation = abs(ours - theirs) / max(abs(theirs), LEAST)
         self.worst[kind] = max(self.worst.get(kind, 0.0), deviation)
         if deviation > TOLERANCE:
             self.off.append(f"{where}: {kind} {ours:.6g}, ngspice {theirs:.6g}")

@@ -20,9 +20,9 @@ from tests.oracle.invented import AREAS, GAUGES, RATINGS, Parts
 Dict = dict[str, Any]
 
 
-def make(seed: int) -> Dict:
-    """One system; the same seed gives the same system."""
-    return _Maker(seed).system()
+def make(seed: int, *, small: bool = False) -> Dict:
+    """One system; the same seed gives the same system. Small: fewer buses and loads."""
+    return _Maker(seed, small).system()
 
 
 def text_of(system: Dict) -> str:
@@ -31,8 +31,8 @@ def text_of(system: Dict) -> str:
 
 
 class _Maker:
-    def __init__(self, seed: int) -> None:
-        self.seed = seed
+    def __init__(self, seed: int, small: bool) -> None:
+        self.seed, self.small = seed, small
         self.dice = Random(seed)
         self.gaps = self.dice.random() < 0.35
         self.parts = Parts(self.dice, self.gaps)
@@ -93,12 +93,12 @@ class _Maker:
     def _spread(self, side: str, volts: int) -> None:
         """Buses behind buses, loads on all of them, perhaps a charger."""
         buses = [name for name in self.busbars if name.startswith(side)]
-        for _ in range(self.dice.choice((0, 1, 1, 2, 3))):
+        for _ in range(self.dice.choice((0, 1, 1) if self.small else (0, 1, 1, 2, 3))):
             new = self._bus(side, volts)
             line = self._line(self.dice.choice((60, 100, 150, 200)))
             self._circuit(f"feed of {new}", self.dice.choice(buses), new, line)
             buses.append(new)
-        for _ in range(self.dice.randint(1, 6)):
+        for _ in range(self.dice.randint(1, 2 if self.small else 6)):
             self._load(side, self.dice.choice(buses), volts)
         for number in range(self.dice.choice((0, 0, 1, 1, 2))):
             name = f"{side} charger {number + 1}"

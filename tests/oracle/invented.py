@@ -43,7 +43,7 @@ class Parts:
     def _left_out(self, field: str) -> bool:
         """In a system with gaps, any rating may not be stated."""
         always = ("area", "awg", "emf", "nominal_voltage", "poles", "fails_shorted")
-        return self.gaps and field not in always and self.dice.random() < 0.05
+        return self.gaps and field not in always and self.dice.random() < 0.03
 
     def battery(self, volts: int) -> str:
         """A battery: own band, one resistance, a declared current, or generic."""
@@ -78,7 +78,7 @@ class Parts:
 
     def switch(self) -> str:
         """A switch."""
-        if self.gaps and self.dice.random() < 0.3:
+        if self.gaps and self.dice.random() < 0.15:
             return self._of("switch-600", "contactor-dc1-100", "switch-32v-150")
         return self._keep("disconnect", {"rated_current": f"{self._of(100, 200, 400)} A",
                                          "voltage": f"{self._of(24, 32, 60)} V",
@@ -128,7 +128,7 @@ class Parts:
     def device(self, kind: str, rating: float) -> str:
         """A fuse or a breaker of a rating."""
         generic = GENERIC_FUSES if kind == "fuse" else GENERIC_BREAKERS
-        if self.gaps and rating in generic and self.dice.random() < 0.5:
+        if self.gaps and rating in generic and self.dice.random() < 0.25:
             return generic[int(rating)]
         low = self.dice.choice((10, 20, 40)) / rating
         fields: Dict = {

@@ -102,14 +102,14 @@ def _fault_block(block: Block, ends: set[str], taken: dict[str, int]) -> Iterato
 
 
 #: Load cases: whether equipment draws, whether limited sources give all they can.
-_CASES = ((True, False), (False, True), (True, True))
+CASES = ((True, False), (False, True), (True, True), (False, False))
 
 
 def _loads(plant: Plant, unstated: float, found: Measured) -> None:
     blocks = [
-        (Block(plant, condition, 3 * n + k, True, unstated), draw, charge)
+        (Block(plant, condition, len(CASES) * n + k, True, unstated), draw, charge)
         for n, condition in enumerate(plant.conditions)
-        for k, (draw, charge) in enumerate(_CASES)
+        for k, (draw, charge) in enumerate(CASES)
     ]
     lines = ["* loads", MODELS]
     for block, draw, charge in blocks:
@@ -117,7 +117,7 @@ def _loads(plant: Plant, unstated: float, found: Measured) -> None:
         for n, element in enumerate(block.closed):
             a, b = block.node(element.start), block.node(element.end)
             lines.append(f"Rr{block.number}_{n} {a} {b} {max(block.ohms(element), LITTLE):.12g}")
-        for n, (point, amps) in enumerate(_fed(block, draw, charge)):
+        for n, (point, amps) in enumerate(fed(block, draw, charge)):
             lines.append(f"Ii{block.number}_{n} 0 {block.node(point)} {amps:.12g}")
     lines += [".control", "set numdgt=16", "op", "print all", "quit 0", ".endc", ".end", ""]
     volts = values(run("\n".join(lines)))
@@ -133,7 +133,7 @@ def _loads(plant: Plant, unstated: float, found: Measured) -> None:
                     found.voltage[block.condition, point] = volts[block.node(point)]
 
 
-def _fed(block: Block, draw: bool, charge: bool) -> Iterator[tuple[str, float]]:
+def fed(block: Block, draw: bool, charge: bool) -> Iterator[tuple[str, float]]:
     """Currents fed in at points. Where no battery is, limited sources give what is drawn, each
     by its limit's share."""
     limits: dict[int, float] = {}

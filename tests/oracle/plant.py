@@ -26,7 +26,7 @@ _BANDS = ("resistance", "resistance_20c", "emf")
 Part = dict[str, Any]
 
 
-@dataclass
+@dataclass(eq=False)
 class Element:
     """One part at its place, with its loop resistances [Ω] in both bounds.
 

@@ -71,6 +71,10 @@ class Block:
         self.closed = [
             e for e in self.plant.elements if self.plant.closed(e, self.condition)
         ]
+        self.around: dict[str, list[Element]] = {point: [] for point in self.plant.points}
+        for element in self.closed:
+            self.around[element.start].append(element)
+            self.around[element.end].append(element)
         self.island = _islands(self.plant.points, self.closed)
         self.present = list(self.plant.present(self.condition))
         self.batteries = {

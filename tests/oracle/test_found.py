@@ -30,8 +30,10 @@ busbars: {{bus: {{part: bar, place: shed}}}}
 equipment: {{lamp: {{current: 5 A, place: shed}}, pump: {{current: 9 A, place: shed}}}}
 circuits:
   feed: {{from: bank, to: bus, place: shed, parts: [{{fuse: big}}, {{cable: wire, length: 1 m}}]}}
-  light: {{from: bus, to: lamp, place: shed, parts: [{{fuse: small}}, {{cable: wire, length: 9 m}}]}}
-  water: {{from: bus, to: pump, place: shed, parts: [{{fuse: small}}, {{cable: wire, length: 9 m}}]}}
+  light: {{from: bus, to: lamp, place: shed,
+    parts: [{{fuse: small}}, {{cable: wire, length: 9 m}}]}}
+  water: {{from: bus, to: pump, place: shed,
+    parts: [{{fuse: small}}, {{cable: wire, length: 9 m}}]}}
 """
 
 
@@ -46,3 +48,16 @@ def _finding(text: str, rule: str, subject: str) -> dict[str, Any]:
 def test_a_place_colder_than_the_first_derating_row_takes_that_row(ambient: int) -> None:
     # By hand: the small fuse has cleared before the large one melts at every current they share.
     assert _finding(BESIDE.format(ambient=ambient), "selectivity", "light/1")["verdict"] == "pass"
+
+
+def test_a_stated_clearing_energy_that_does_not_bind_is_no_clearing_curve() -> None:
+    # By hand: past 220 A its curve promises 220² × 60 / I², 0.4 s at 2.7 kA; 1 MA²s says nothing
+    # there, for it is only known to hold up to 10 ms. So how it clears above 220 A is not known.
+    slow = BESIDE.format(ambient=20).replace(
+        "max_clear: [[30 A, 900 s], [220 A, 60 ms], [700 A, 2 ms]]}",
+        "max_clear: [[30 A, 900 s], [220 A, 60 s]]}, clearing_i2t: 1e6 A²s,\n"
+        "    interrupt_ratings: [{voltage: 60 V, current: 10 kA}]",
+    )
+    found = _finding(slow, "selectivity", "light/1")
+    assert found["verdict"] == "unproven"
+    assert any(each.startswith("small: maximum clearing curve") for each in found["missing"])
