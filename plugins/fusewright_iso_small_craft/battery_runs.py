@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from coordination.rules import DEFINITION, Source, Unknown, Value, derive, given
-from fusewright_iso_small_craft.walk import Zone
+from coordination.rules.kit.joined import Which, nothing
+from coordination.rules.kit.zone import Zone
 
 _FILE = Source("system file", "lengths along the conductors")
 
@@ -24,17 +25,22 @@ class Run:
     unsaid: tuple[str, ...] = ()
 
 
-def runs(inside: Zone) -> Iterator[Run]:
+def runs(inside: Zone, exempt: Which = nothing) -> Iterator[Run]:
     """The run to each device, and each conductor on the way by its own far end.
+
+    exempt -- elements left out of it; the zone counts no length of theirs
 
     A bare conductor anywhere around makes every way bare: it may be the one that chafes.
     """
-    cables = [cable for cable, _ in inside.cables]
+    drawn = [(cable, length) for cable, length in inside.cables if not exempt(cable)]
+    cables = [cable for cable, _ in drawn]
     cover, unsaid = _sheath(cables)
-    for cable, length in inside.cables:
+    for cable, length in drawn:
         what = f"conductor up to the far end of {cable.name}"
         yield Run(given(what, "l", length, "m", _FILE), cover, unsaid)
     for device, length in inside.met:
+        if exempt(device):
+            continue
         beyond = device.distance is not None and device.distance > length
         parts = [*cables, device] if length and beyond else cables if length else [device]
         yield Run(run_to(device, length), *_sheath(parts))

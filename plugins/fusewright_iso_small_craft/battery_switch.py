@@ -6,10 +6,12 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, capped, fail, note, passed, unproven
+from coordination.rules.kit.joined import is_fuse_or_breaker
+from coordination.rules.kit.zone import Zone, zone
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.scope import iso_rule
-from fusewright_iso_small_craft.walk import Zone, is_device, is_switch, zone
+from fusewright_iso_small_craft.walk import is_switch
 
 CARD = Card(
     name="battery-switch",
@@ -58,7 +60,7 @@ class _Ways:
     def __init__(self, battery: Any, by_hand: bool | None, study: Any) -> None:
         self.by_hand = by_hand
         self._bare = zone(
-            battery.name, study, lambda e: is_device(e) or _counts(e, by_hand), drawn=True
+            battery.name, study, lambda e: is_fuse_or_breaker(e) or _counts(e, by_hand), drawn=True
         )
         self._unswitched = zone(battery.name, study, is_switch, drawn=True)
 

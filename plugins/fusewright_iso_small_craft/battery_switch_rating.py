@@ -15,12 +15,13 @@ from coordination.rules import (
     note,
     unproven,
 )
+from coordination.rules.kit.zone import zone
 from fusewright_iso_small_craft.device_bound import smallest
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
 from fusewright_iso_small_craft.scope import iso_rule
 from fusewright_iso_small_craft.stated import device_rating, rating
 from fusewright_iso_small_craft.table_a1 import capacities
-from fusewright_iso_small_craft.walk import is_switch, of_starter, zone
+from fusewright_iso_small_craft.walk import is_switch, of_starter
 
 CARD = Card(
     name="battery-switch-rating",

@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, compare, fail, given, note, passed, unproven
+from coordination.rules.kit.joined import is_fuse_or_breaker
+from coordination.rules.kit.zone import zone
 from fusewright_iso_small_craft.battery_runs import run_to
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.scope import iso_rule
 from fusewright_iso_small_craft.stated import device_rating, limit_of
-from fusewright_iso_small_craft.walk import is_device, zone
 
 CARD = Card(
     name="charging-source",
@@ -61,7 +62,7 @@ def _devices(source: Any, study: Any, limit: Any) -> Iterator[Judgement]:
         yield passed("the device is inside the source, as stated")
         return
     point = source.name if hasattr(source, "current_limited") else f"{source.name}.output"
-    near = zone(point, study, is_device)
+    near = zone(point, study, is_fuse_or_breaker)
     others = [*near.batteries(study), *near.loads(study)]
     if others:
         yield fail(f"no fuse or breaker on the way to {', '.join(each.name for each in others)}")

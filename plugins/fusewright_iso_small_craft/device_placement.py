@@ -19,11 +19,12 @@ from coordination.rules import (
     passed,
     unproven,
 )
+from coordination.rules.kit.zone import zone
 from fusewright_iso_small_craft.battery_runs import Run, runs
 from fusewright_iso_small_craft.editions import Y2020, Edition, dated
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.scope import iso_rule
-from fusewright_iso_small_craft.walk import is_device, of_starter, zone
+from fusewright_iso_small_craft.walk import of_starter
 
 CARD = Card(
     name="device-placement",
@@ -51,13 +52,16 @@ def of(edition: Edition) -> Rule:
         """Every way out of a battery; a starter's own circuit must be covered or supported."""
         if battery.part is None or battery.name in study.condition.without:
             return
-        inside = zone(battery.name, study, is_device, skip=lambda e: of_starter(e, study))
+        def starts(element: Any) -> bool:
+            return of_starter(element, study)
+
+        inside = zone(battery.name, study, free=starts)
         bare = [*inside.loads(study), *inside.limited(study)]
         bare = [each for each in bare if not getattr(each, "cranking", False)]
         if bare:
             names = ", ".join(each.name for each in bare)
             yield capped(fail(f"no fuse or breaker on the way to {names}"))
-        for run in runs(inside):
+        for run in runs(inside, starts):
             yield capped(_judge(run, limit, study))
         if starters := _starter_cables(battery, study):
             yield capped(_starter(starters, study, edition))
@@ -82,7 +86,7 @@ def _judge(run: Run, limit: Derived, study: Any) -> Judgement:
 
 def _starter_cables(battery: Any, study: Any) -> list[Any]:
     """Cables of starters' circuits that no device parts from the battery."""
-    inside = zone(battery.name, study, is_device)
+    inside = zone(battery.name, study)
     return [cable for cable, _ in inside.cables if of_starter(cable, study)]
 
 

@@ -10,7 +10,8 @@ from dataclasses import replace
 from typing import Any
 
 from coordination.rules import DEFINITION, Derived, Source, Unknown, Value, derive, given
-from fusewright_iso_small_craft.walk import elements_to, nothing, zone
+from coordination.rules.kit.joined import nothing
+from coordination.rules.kit.zone import zone
 
 #: The formula's constant [Ω·m].
 CONSTANT = 0.0164e-6
@@ -53,7 +54,7 @@ def _parts(equipment: Any, study: Any) -> Iterator[Value]:
     limited = [name for name in around.lengths if name in study.system.sources or name in outputs]
     ends = batteries or limited
     nearest = min(ends, key=lambda name: around.lengths[name], default=equipment.name)
-    for element in elements_to(nearest, around):
+    for element in around.elements_to(nearest):
         if element.kind == "cable":
             current = _current(element, study)
             for leg in study.legs(element):

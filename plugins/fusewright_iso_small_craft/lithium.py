@@ -24,9 +24,10 @@ from coordination.rules import (
     passed,
     unproven,
 )
+from coordination.rules.kit.joined import nothing
+from coordination.rules.kit.zone import zone
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.stated import rating
-from fusewright_iso_small_craft.walk import nothing, zone
 
 LITHIUM = ("lfp", "nmc", "lto")
 NEWEST = "2025"

@@ -10,9 +10,10 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from coordination.rules import ROUNDING, Card, Rule, Scope, rule
+from coordination.rules.kit.joined import nothing
+from coordination.rules.kit.zone import zone
 from fusewright_iso_small_craft.editions import Edition
 from fusewright_iso_small_craft.options import asked, stated
-from fusewright_iso_small_craft.walk import nothing, zone
 
 #: Highest nominal voltage of direct current [V], and largest hull length [m].
 HIGHEST, LONGEST = 50.0, 24.0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Judgement, Unknown, note, unproven
+from coordination.rules.kit.starters import cranks
 from fusewright_us_premises.disconnecting import above
 from fusewright_us_premises.editions import Edition
 from fusewright_us_premises.scope import in_vehicle
@@ -15,10 +16,9 @@ VOLTS = 60.0
 
 
 def starts_engine(cable: Any, study: Any) -> bool:
-    """Whether the cable's circuit ends at an engine's starter."""
+    """Whether the cable's circuit brings current to an engine's starter."""
     circuit = study.system.circuits[cable.circuit]
-    ends = (study.system.equipment.get(point) for point in (circuit.start, circuit.end))
-    return any(each is not None and each.cranking for each in ends)
+    return cranks(circuit, study, through_devices=True)
 
 
 def starter_exemption(cable: Any, study: Any, edition: Edition) -> Judgement | None:

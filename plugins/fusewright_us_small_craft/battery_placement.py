@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Card, Judgement, compare, given, note
+from coordination.rules.kit.zone import Zone, zone
 from fusewright_us_small_craft.battery_runs import feeds_nothing, runs, without_device
 from fusewright_us_small_craft.options import stated
 from fusewright_us_small_craft.scope import law, law_rule
-from fusewright_us_small_craft.walk import Zone, zone
 
 CARD = Card(
     name="battery-placement",

@@ -21,9 +21,9 @@ from coordination.rules import (
     note,
     unproven,
 )
+from coordination.rules.kit.zone import Zone, zone
 from fusewright_us_small_craft.cranking import is_cranking
 from fusewright_us_small_craft.options import asked, stated
-from fusewright_us_small_craft.walk import Zone, zone
 
 #: A conductor that leaves the exempt main feed of a starter has its device this close to it [m].
 TAP = 7 * 0.0254
@@ -51,7 +51,7 @@ class Run:
 
 def feeds_nothing(inside: Zone) -> bool:
     """Whether nothing is joined to the battery at all."""
-    return not inside.devices and len(inside.lengths) < 2
+    return not inside.met and len(inside.lengths) < 2
 
 
 def runs(battery: Any, inside: Zone, study: Any) -> Iterator[Run]:
@@ -59,11 +59,11 @@ def runs(battery: Any, inside: Zone, study: Any) -> Iterator[Run]:
     exempt = {cable.name for cable, _ in inside.cables if is_cranking(cable, study)}
     cables = [(cable, length) for cable, length in inside.cables if cable.name not in exempt]
     taps = zone(battery.name, study, free=lambda element: element.name in exempt)
-    since = {each.name: length for each, length in (*taps.cables, *taps.devices)}
+    since = {each.name: length for each, length in (*taps.cables, *taps.met)}
     for cable, length in cables:
         drawn = given(f"conductor up to the far end of {cable.name}", "l", length, "m", _FILE)
         yield Run(drawn, *_sheath(cables), _tap(cable, length, since))
-    for device, length in inside.devices:
+    for device, length in inside.met:
         cover = _cover(device, length, inside.cables)
         yield Run(run_to(device, length), *cover, _tap(device, length, since))
 
@@ -73,7 +73,7 @@ def without_device(inside: Zone, study: Any) -> Iterator[Judgement]:
     bare = [each.name for each in inside.loads(study) if not getattr(each, "cranking", False)]
     starters = any(getattr(each, "cranking", False) for each in inside.loads(study))
     limited = [source.name for source in inside.limited(study)]
-    if bare or not (inside.devices or starters or limited):
+    if bare or not (inside.met or starters or limited):
         yield fail(f"no device on the way to {', '.join(bare) or 'what it feeds'}")
     if limited:
         yield _limited(", ".join(limited), stated(study, "self_limiting"))

@@ -7,9 +7,9 @@ from typing import Any
 
 from coordination.rules import Derived, Judgement, Source, Value, compare, derive, fail, given, note
 from coordination.rules import unproven as unknown
+from coordination.rules.kit.zone import zone
 from fusewright_us_small_craft.options import asked, stated
 from fusewright_us_small_craft.stated import limit_of, rated_current
-from fusewright_us_small_craft.walk import zone
 
 
 def judge_charging(
@@ -26,9 +26,9 @@ def judge_charging(
     if limiting:
         return note("limits its own current, as stated: exempt", source=clause)
     near = zone(point, study)
-    if near.batteries(study) or near.loads(study) or not near.devices:
+    if near.batteries(study) or near.loads(study) or not near.met:
         return _without(limiting)
-    return _devices(source, [device for device, _ in near.devices], limiting, clause)
+    return _devices(source, [device for device, _ in near.met], limiting, clause)
 
 
 def _without(limiting: bool | None) -> Judgement:

@@ -12,8 +12,10 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from coordination.rules import Derived, Value, derive
+from coordination.rules.kit.joined import is_fuse_or_breaker
+from coordination.rules.kit.zone import Zone, zone
 from fusewright_us_small_craft.stated import limit_of, rated_current
-from fusewright_us_small_craft.walk import Zone, is_device, spread, zone
+from fusewright_us_small_craft.walk import spread
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +33,7 @@ def device_bound(cable: Any, study: Any) -> Value | Unbounded | None:
     together, the larger of both directions. Self-limiting sources alone count only if nothing
     else does. Where the device must stand, is a matter of placement.
     """
-    own = [device for device in study.series_devices(cable) if is_device(device)]
+    own = [device for device in study.series_devices(cable) if is_fuse_or_breaker(device)]
     sides = [zone(end, study, without=cable) for end in (cable.start, cable.end)]
     ways = [_crossing(cable, near, far, study) for near, far in (sides, sides[::-1])]
     if own and any(way is not None for way in ways):
@@ -50,7 +52,7 @@ def supply(point: str, without: Any, study: Any, *, singly: bool = False) -> Val
     Asked only where no battery stands in the zone itself.
     """
     near = zone(point, study, without=without)
-    feeding = [device for device, _ in near.devices if _fed(device, near, without, study)]
+    feeding = [device for device, _ in near.met if _fed(device, near, without, study)]
     limited = near.limited(study)
     if not (feeding or limited):
         return None
@@ -71,11 +73,11 @@ def _crossing(cable: Any, near: Zone, far: Zone, study: Any) -> Value | Unbounde
     long such a conductor may be, is a matter of placement.
     """
     batteries, limited = near.batteries(study), near.limited(study)
-    feeding = [device for device, _ in near.devices if _fed(device, near, cable, study)]
+    feeding = [device for device, _ in near.met if _fed(device, near, cable, study)]
     if batteries:
-        if far.loads(study) or far.batteries(study) or not far.devices:
+        if far.loads(study) or far.batteries(study) or not far.met:
             return Unbounded(tuple(each.name for each in batteries), limited=False)
-        return _sum("what it feeds lets through", "D", [each for each, _ in far.devices], ())
+        return _sum("what it feeds lets through", "D", [each for each, _ in far.met], ())
     if limited and not feeding:
         return Unbounded(tuple(each.name for each in limited), limited=True)
     return _sum("what feeds it lets through", "S", feeding, limited) if feeding else None

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Card, Judgement, compare, fail, given, passed, rule, unproven
+from coordination.rules.kit.zone import zone
 from fusewright_us_small_craft.scope import E11_2025, practice
-from fusewright_us_small_craft.walk import bank, spread, zone
+from fusewright_us_small_craft.walk import bank, spread
 
 CARD = Card(
     name="device-per-battery",
@@ -56,12 +57,12 @@ def _lacking(battery: Any, study: Any) -> str | None:
         return f"no device between it and {', '.join(others)}"
     if any(not getattr(load, "cranking", False) for load in near.loads(study)):
         return "it feeds something with no device between"
-    if not near.devices:
+    if not near.met:
         return "no device at it"
     if any(point in study.system.busbars for point in near.lengths):
         return "no device between it and the bus"
     ways = {True: 0.0, False: 0.0}
-    for device, _ in near.devices:
+    for device, _ in near.met:
         ends = [point for point in (device.start, device.end) if point not in near.lengths]
         beyond = spread(ends, study, closed=near.lengths)
         rated = device.part.rated_current

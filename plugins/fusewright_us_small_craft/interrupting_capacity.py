@@ -17,11 +17,12 @@ from coordination.rules import (
     rule,
     unproven,
 )
+from coordination.rules.kit.zone import zone
 from fusewright_us_small_craft import tables
 from fusewright_us_small_craft.options import asked, of_part, stated
 from fusewright_us_small_craft.scope import E11, practice
 from fusewright_us_small_craft.voltage import nominal
-from fusewright_us_small_craft.walk import spread, zone
+from fusewright_us_small_craft.walk import spread
 
 CARD = Card(
     name="interrupting-capacity",

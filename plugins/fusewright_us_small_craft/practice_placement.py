@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Card, Judgement, Unknown, compare, given, note, rule, unproven
+from coordination.rules.kit.zone import Zone, zone
 from fusewright_us_small_craft.battery_runs import Run, feeds_nothing, runs, without_device
 from fusewright_us_small_craft.scope import E11, practice
-from fusewright_us_small_craft.walk import Zone, zone
 
 CARD = Card(
     name="practice-placement",

@@ -6,6 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from coordination.rules import Card, Judgement, Unknown, compare, given, passed, unproven
+from coordination.rules.kit.joined import is_fuse_or_breaker
+from coordination.rules.kit.zone import zone
 from fusewright_us_small_craft.battery_runs import run_to
 from fusewright_us_small_craft.conductor import installations
 from fusewright_us_small_craft.device_bound import supply
@@ -14,7 +16,6 @@ from fusewright_us_small_craft.options import asked, stated
 from fusewright_us_small_craft.scope import law, law_rule
 from fusewright_us_small_craft.table5 import BUNDLES_COUNT
 from fusewright_us_small_craft.voltage import nominal
-from fusewright_us_small_craft.walk import is_device, zone
 
 CARD = Card(
     name="source-placement",
@@ -49,7 +50,7 @@ def _ways(device: Any, study: Any) -> Iterator[tuple[str, Sequence[Any]]]:
     circuit = study.system.circuits[device.circuit]
     chain, at = circuit.elements, device.number - 1
     for bus, before in ((circuit.start, chain[:at]), (circuit.end, chain[at + 1 :])):
-        if bus in study.system.busbars and not any(map(is_device, before)):
+        if bus in study.system.busbars and not any(map(is_fuse_or_breaker, before)):
             yield bus, before
 
 

@@ -1,4 +1,4 @@
-"""The built-in packs come in by the same door as any: they import it, physics, and themselves."""
+"""The built-in packs come in by the door that all use: it, its kit, physics, and themselves."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ import pytest
 
 PLUGINS = Path(__file__).parents[2] / "plugins"
 MODULES = sorted(PLUGINS.rglob("*.py"))
+KIT = sorted((PLUGINS.parent / "coordination/rules/kit").glob("*.py"))
 EXAMPLE = sorted((PLUGINS.parent / "fixtures/example_shop_pack/fusewright_myyard").glob("*.py"))
 
 
@@ -23,19 +24,28 @@ def imported(module: Path) -> Iterator[str]:
 
 
 @pytest.mark.parametrize("module", [*MODULES, *EXAMPLE], ids=lambda path: path.stem)
-def test_a_pack_imports_the_door_and_physics_only(module):
+def test_a_pack_imports_the_door_its_kit_and_physics_only(module):
     own = module.relative_to(module.parents[len(module.parents) - 1]).parts
     pack = next(part for part in own if part.startswith("fusewright_"))
     for name in imported(module):
         head = name.partition(".")[0]
         if head == "coordination":
-            assert name == "coordination.rules" or name.startswith("coordination.physics"), name
+            door = name == "coordination.rules" or name.startswith("coordination.rules.kit.")
+            assert door or name.startswith("coordination.physics"), name
         elif head.startswith("fusewright"):
             assert head == pack, name
         else:
             assert head != "catalogue", name
 
 
+@pytest.mark.parametrize("module", KIT, ids=lambda path: path.stem)
+def test_the_kit_imports_the_door_and_itself_only(module):
+    for name in imported(module):
+        inside = name == "coordination.rules" or name.startswith("coordination.rules.kit")
+        assert inside or not name.startswith(("coordination", "catalogue", "fusewright")), name
+
+
 def test_there_are_packs_to_look_at():
     assert len(MODULES) > 50
     assert len(EXAMPLE) > 3
+    assert len(KIT) > 3
