@@ -40,9 +40,9 @@ def anchor(kind: str, name: str) -> str:
     'finding-port-feed-1-006f53ed'
     """
     digest = blake2s(f"{kind}\0{name}".encode("utf-8", "surrogatepass"), digest_size=4).hexdigest()
-    words = (_readable(kind).lstrip("0123456789-") or "at", _readable(name)[:_READABLE].strip("-"), digest)
-    return "-".join(word for word in words if word)
+    start = _readable(kind).lstrip("0123456789-") or "at"
+    return "-".join(word for word in (start, _readable(name), digest) if word)
 
 
 def _readable(text: str) -> str:
-    return _OTHER.sub("-", text.lower()).strip("-")
+    return _OTHER.sub("-", text.lower()).strip("-")[:_READABLE].strip("-")

@@ -38,7 +38,7 @@ def test_a_kind_and_a_name_do_not_flow_into_each_other() -> None:
 
 
 def test_the_same_place_has_the_same_name_in_every_run() -> None:
-    # Computed with the standard library's BLAKE2s apart: 4 bytes over both words and a zero between.
+    # The standard library's BLAKE2s, 4 bytes, over both words and a zero between them.
     assert anchor("finding", "port feed/1") == "finding-port-feed-1-006f53ed"
 
 
