@@ -234,6 +234,50 @@ def pairs(
     run(action, debug)
 
 
+def schedule(
+    name: Annotated[
+        str,
+        typer.Argument(
+            metavar="NAME", help="devices, cables, busbars, loads, labels or commissioning."
+        ),
+    ],
+    file: File,
+    output: Annotated[
+        str | None,
+        typer.Option("--output", "-o", metavar="PATH", help="Write it: .csv or .xlsx."),
+    ] = None,
+    condition: ConditionName = None,
+    pack: PackNames = None,
+    without_pack: WithoutPack = None,
+    rules_from: RulesFrom = None,
+    house_rules: HouseRules = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+    width: Width = None,
+) -> None:
+    """Print or write a schedule, labels, a record."""
+
+    def action() -> int:
+        import os
+
+        from coordination.cli.local import Local, configured
+        from coordination.cli.pipeline import Request
+        from coordination.cli.schedule import write_schedule
+
+        named = Local(tuple(rules_from or ()), tuple(house_rules or ()))
+        request = Request(
+            file,
+            catalogue,
+            condition,
+            packs=tuple(pack or ()),
+            without=tuple(without_pack or ()),
+            local=configured(os.environ) + named,
+        )
+        return write_schedule(request, name, output, width)
+
+    run(action, debug)
+
+
 def rules(
     words: Annotated[
         list[str] | None,
@@ -308,7 +352,7 @@ def _fusewright(
     """Check the protection of a small DC system, with the reasoning."""
 
 
-_COMMANDS = (check, explain, faults, curves, pairs, rules, new, schema)
+_COMMANDS = (check, explain, faults, curves, pairs, schedule, rules, new, schema)
 _PARTS_HELP = "List, show, find, add, import and export parts."
 
 

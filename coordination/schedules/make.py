@@ -6,14 +6,24 @@ from collections.abc import Callable
 from datetime import date
 from typing import TYPE_CHECKING
 
+from coordination.schedules.busbars import busbars
+from coordination.schedules.cables import cables
+from coordination.schedules.commissioning import commissioning
 from coordination.schedules.devices import devices
 from coordination.schedules.kinds import Schedule
+from coordination.schedules.labels import labels
+from coordination.schedules.loads import loads
 
 if TYPE_CHECKING:
     from coordination.rules.finding import Findings
 
 _MAKERS: dict[str, Callable[[Findings, date], Schedule]] = {
-    "devices": lambda findings, _: devices(findings),
+    "devices": devices,
+    "cables": cables,
+    "busbars": busbars,
+    "loads": loads,
+    "labels": labels,
+    "commissioning": commissioning,
 }
 
 #: The schedules by name, in the order in which they are handed over.
