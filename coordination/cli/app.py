@@ -20,6 +20,16 @@ class Format(StrEnum):
     text = "text"
     json = "json"
     markdown = "markdown"
+    junit = "junit"
+    sarif = "sarif"
+
+
+class TableFormat(StrEnum):
+    """How `pairs` prints its table."""
+
+    text = "text"
+    json = "json"
+    markdown = "markdown"
 
 
 class Shown(StrEnum):
@@ -216,8 +226,8 @@ def curves(
 def pairs(
     file: File,
     format: Annotated[
-        Format, typer.Option("--format", help="How to print the table.")
-    ] = Format.text,
+        TableFormat, typer.Option("--format", help="How to print the table.")
+    ] = TableFormat.text,
     condition: ConditionName = None,
     catalogue: CataloguePath = None,
     debug: Debug = False,

@@ -1,9 +1,9 @@
-"""`fusewright check`: every finding of a system file, printed in one of three formats."""
+"""`fusewright check`: every finding of a system file, printed in the format asked for."""
 
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from coordination.cli.guard import tell
 from coordination.cli.local import Local, configured
@@ -37,13 +37,13 @@ def check_file(asked: Check) -> int:
 
 
 def _rendered(findings: Findings, view: View, format: str) -> str:
-    if format == "json":
-        import json
+    if format in ("json", "sarif"):
+        return _json(findings, view, format)
+    if format == "junit":
+        from coordination.cli.curves import today
+        from coordination.report.junit import junit_report
 
-        from coordination.report.answer import answer
-
-        ascii_only = not speaks_unicode()
-        return json.dumps(answer(findings, view), ensure_ascii=ascii_only, allow_nan=False) + "\n"
+        return junit_report(findings, view, today(), ascii_only=not speaks_unicode())
     if format == "markdown":
         from coordination.report.markdown import markdown_report
 
@@ -52,3 +52,18 @@ def _rendered(findings: Findings, view: View, format: str) -> str:
     from coordination.report.text import text_report
 
     return text_report(findings, view, paint_for(is_terminal(), os.environ))
+
+
+def _json(findings: Findings, view: View, format: str) -> str:
+    import json
+
+    made: Any
+    if format == "json":
+        from coordination.report.answer import answer
+
+        made = answer(findings, view)
+    else:
+        from coordination.report.sarif import sarif_report
+
+        made = sarif_report(findings, view)
+    return json.dumps(made, ensure_ascii=not speaks_unicode(), allow_nan=False) + "\n"

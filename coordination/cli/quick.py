@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 #: Options with a value: how often, and the values if they are few.
 _ONCE = {
-    "--format": ("text", "json", "markdown"),
+    "--format": ("text", "json", "markdown", "junit", "sarif"),
     "--condition": (),
     "--catalogue": (),
     "--width": (),

@@ -19,6 +19,8 @@ USUAL = [
     "check --only fail --only note a.yaml --width 72 --debug",
     "check a.yaml --catalogue shop.sqlite --width 400",
     "check --debug --all --only pass a.yaml",
+    "check a.yaml --format junit",
+    "check a.yaml --format sarif --all",
 ]
 LEFT_TO_TYPER = [
     "",
