@@ -1,0 +1,46 @@
+"""Sizes of paper, and what of a sheet is left for the drawing."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from coordination.diagram.frame import EDGE, INSIDE, strip_height
+
+#: CSS px in a millimetre.
+MILLIMETRE = 96 / 25.4
+#: Narrowest sheet that the title strip can be read on [px].
+_NARROWEST = 900.0
+
+
+class Paper(NamedTuple):
+    """A sheet of paper [px]."""
+
+    width: float
+    height: float
+
+    @property
+    def room(self) -> tuple[float, float]:
+        """Width and height left for the drawing [px]."""
+        across = 2 * (EDGE + INSIDE)
+        return self.width - across, self.height - across - strip_height(self.width)
+
+
+A4 = Paper(297 * MILLIMETRE, 210 * MILLIMETRE)
+A3 = Paper(420 * MILLIMETRE, 297 * MILLIMETRE)
+#: What is a little too large for A3 is drawn whole and printed smaller rather than cut.
+SNUG = Paper(A3.width * 1.12, A3.height * 1.12)
+
+
+def grown(paper: Paper, width: float, height: float) -> Paper:
+    """The paper, or one of its own size that has at least so much room: nothing is cut off."""
+    more_width, more_height = width - paper.room[0], height - paper.room[1]
+    if more_width <= 0 and more_height <= 0:
+        return paper
+    return Paper(paper.width + max(0.0, more_width), paper.height + max(0.0, more_height))
+
+
+def trimmed(width: float, height: float) -> Paper:
+    """Paper for a drawing of that width and height, no larger than it must be."""
+    across = 2 * (EDGE + INSIDE)
+    wide = max(_NARROWEST, width + across)
+    return Paper(wide, height + across + strip_height(wide))
