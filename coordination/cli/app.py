@@ -223,6 +223,29 @@ def curves(
     run(action, debug)
 
 
+def draw(
+    file: File,
+    output: Annotated[
+        str, typer.Option("--output", "-o", metavar="PATH", help="The picture: .svg, .png or .pdf.")
+    ],
+    condition: ConditionName = None,
+    pack: PackNames = None,
+    without_pack: WithoutPack = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+) -> None:
+    """Draw the one-line diagram, with what fails marked."""
+
+    def action() -> int:
+        from coordination.cli.draw import draw_one_line
+        from coordination.cli.pipeline import Request
+
+        packs, left = tuple(pack or ()), tuple(without_pack or ())
+        return draw_one_line(Request(file, catalogue, condition, packs, without=left), output)
+
+    run(action, debug)
+
+
 def pairs(
     file: File,
     format: Annotated[
@@ -362,7 +385,7 @@ def _fusewright(
     """Check the protection of a small DC system, with the reasoning."""
 
 
-_COMMANDS = (check, explain, faults, curves, pairs, schedule, rules, new, schema)
+_COMMANDS = (check, explain, faults, curves, draw, pairs, schedule, rules, new, schema)
 _PARTS_HELP = "List, show, find, add, import and export parts."
 
 

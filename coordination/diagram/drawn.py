@@ -30,13 +30,17 @@ _WIDEST = 99
 
 
 class Page(NamedTuple):
-    """A sheet before it is a file: its marks, its size [px], and what it is told to be."""
+    """A sheet before it is a file: its marks, its size [px], and what it is told to be.
+
+    scale -- size on paper to this size; less than 1 where it is printed smaller
+    """
 
     title: str
     description: str
     marks: tuple[Mark, ...]
     width: float
     height: float
+    scale: float = 1.0
 
 
 def pages_of(
@@ -138,7 +142,8 @@ def _page(
         title += f", sheet {number} of {len(sheets)}"
     frame = Group(tuple(frame_marks(paper.width, paper.height, Title(rows))))
     description = _description(findings, drawing, sheets[number - 1], condition)
-    return Page(title, description, (frame, *marks), paper.width, paper.height)
+    scale = A3.width / SNUG.width if paper == SNUG else 1.0
+    return Page(title, description, (frame, *marks), paper.width, paper.height, scale)
 
 
 def _origin(drawing: _Drawing, paper: Paper, sheet: Sequence[Placed]) -> tuple[float, float]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from coordination.diagram.drawn import Page, pages_of
 from coordination.diagram.sheet import Sheet
-from coordination.diagram.svg import css, svg_marks, xml
+from coordination.diagram.svg import FONTS, css, svg_marks, xml
 
 if TYPE_CHECKING:
     from coordination.rules.finding import Findings
@@ -42,7 +42,7 @@ def sheet_svg(page: Page, number: int, *, links: bool = False) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" class="fw-sheet" '
         f'role="{"group" if links else "img"}" aria-labelledby="{named}" '
         f'width="{width}" height="{height}" viewBox="0 0 {width} {height}" '
-        'font-family="Arial, Helvetica, sans-serif" fill="currentColor">'
+        f'font-family="{FONTS}" fill="currentColor">'
         f'<title id="one-line-{number}-title">{xml(page.title)}</title>'
         f'<desc id="one-line-{number}-about">{xml(page.description)}</desc>'
         f"<style>{css()}</style>{svg_marks(page.marks)}</svg>"

@@ -6,23 +6,8 @@ from collections.abc import Iterable
 from html import escape
 
 from coordination.diagram.ink import Disc, Group, Mark, Stroke, Words
+from coordination.diagram.looks import FAINT, LOOKS, TEXT_COLOURS
 
-#: Style to its stroke: colour and width. A page may set the properties; what stands behind them
-#: can be told from white and from black alike. `currentColor` is the page's text colour.
-STROKES = {
-    "live": ("var(--fusewright-live, #c2571a)", 1.3),
-    "fed": ("var(--fusewright-live, #c2571a)", 1.5),
-    "wire": ("currentColor", 1.5),
-    "symbol": ("currentColor", 1.3),
-    "bar": ("currentColor", 1.0),
-    "frame": ("currentColor", 1.0),
-    "fail": ("var(--fusewright-fail, #d93025)", 1.4),
-    "unproven": ("var(--fusewright-unproven, #8f6f00)", 1.8),
-    "waived": ("var(--fusewright-waived, #3d74c7)", 1.8),
-    "paper": ("currentColor", 1.2),
-}
-#: Long dashes: what only a charger or a converter keeps live.
-DASHES = "9 3"
 #: Typefaces no wider than what the labels are laid out for.
 FONTS = "Arial, Helvetica, 'Liberation Sans', 'DejaVu Sans', sans-serif"
 
@@ -33,21 +18,20 @@ def svg_marks(marks: Iterable[Mark]) -> str:
 
 
 def css() -> str:
-    """The rules that the elements' classes stand for."""
-    strokes = "".join(
-        f".fw-{name}{{stroke:{colour};stroke-width:{width};fill:none}}"
-        f".fw-{name}.fw-full{{fill:{colour}}}"
-        for name, (colour, width) in STROKES.items()
-    )
-    strokes += f".fw-fed{{stroke-dasharray:{DASHES}}}"
-    words = (
-        f".fw-sheet text{{font-family:{FONTS};fill:currentColor;stroke:none}}"
-        ".fw-sheet text.fw-on-fail{fill:#fff}"
-        f".fw-sheet text.fw-unproven{{fill:{STROKES['unproven'][0]}}}"
-        f".fw-sheet text.fw-waived{{fill:{STROKES['waived'][0]}}}"
-        ".fw-sheet a:focus{outline:2px solid currentColor}"
-    )
-    return strokes + words
+    """Rules for the elements' classes, by which a page may set `--fusewright-live` and the like."""
+    rules = []
+    for name, look in LOOKS.items():
+        if look.colour:
+            colour = f"var(--fusewright-{_property(name)}, {look.colour})"
+            rules.append(f".fw-sheet .fw-{name}{{stroke:{colour}}}")
+            rules.append(f".fw-sheet .fw-{name}.fw-full{{fill:{colour}}}")
+            rules.append(f".fw-sheet text.fw-{name}{{fill:{colour};stroke:none}}")
+    return f"{''.join(rules)}.fw-sheet a:focus{{outline:2px solid currentColor}}"
+
+
+def _property(style: str) -> str:
+    """Lines that are live one way or the other are of one colour."""
+    return "live" if style == "fed" else style
 
 
 def _mark(mark: Mark) -> str:
@@ -56,9 +40,7 @@ def _mark(mark: Mark) -> str:
     if isinstance(mark, Disc):
         place = f'cx="{_n(mark.x)}" cy="{_n(mark.y)}" r="{_n(mark.radius)}"'
         return f"<circle {place} {_looks(mark.style, mark.filled)}/>"
-    if isinstance(mark, Words):
-        return _words(mark)
-    return _group(mark)
+    return _words(mark) if isinstance(mark, Words) else _group(mark)
 
 
 def _stroke(stroke: Stroke) -> str:
@@ -71,31 +53,30 @@ def _stroke(stroke: Stroke) -> str:
 
 
 def _looks(style: str, filled: bool) -> str:
-    """Class, and for readers that know no style sheet the same as attributes."""
-    colour, width = STROKES[style]
-    plain = colour.removeprefix("var(").partition(", ")[2].rstrip(")") or colour
-    fill = plain if filled else "none"
-    name = f"fw-{style} fw-full" if filled else f"fw-{style}"
-    dashes = f' stroke-dasharray="{DASHES}"' if style == "fed" else ""
-    return f'class="{name}" stroke="{plain}" stroke-width="{width}" fill="{fill}"{dashes}'
+    """As attributes, which readers know that know no style sheet, with a class where it counts."""
+    look = LOOKS[style]
+    colour = look.colour or "currentColor"
+    fill = colour if filled else "none"
+    told = f'stroke="{colour}" stroke-width="{_n(look.width)}" fill="{fill}"'
+    if look.dashes:
+        told += f' stroke-dasharray="{" ".join(map(_n, look.dashes))}"'
+    if look.colour:
+        told += f' class="fw-{style}{" fw-full" if filled else ""}"'
+    return told
 
 
 def _words(words: Words) -> str:
-    size, anchor = f' font-size="{_n(words.size)}"', words.anchor
-    more = f' text-anchor="{anchor}"' if anchor != "start" else ""
-    more += ' font-weight="bold"' if words.bold else ""
-    more += ' font-style="italic"' if words.italic else ""
-    more += _INK.get(words.style, "")
-    place = f'x="{_n(words.x)}" y="{_n(words.y)}"'
-    return f"<text {place}{size}{more}>{xml(words.text)}</text>"
-
-
-_INK = {
-    "on fail": ' class="fw-on-fail" fill="#fff"',
-    "unproven": ' class="fw-unproven" fill="#8f6f00"',
-    "waived": ' class="fw-waived" fill="#3d74c7"',
-    "circuit": ' class="fw-circuit" opacity="0.8"',
-}
+    told = f'x="{_n(words.x)}" y="{_n(words.y)}" font-size="{_n(words.size)}"'
+    if words.anchor != "start":
+        told += f' text-anchor="{words.anchor}"'
+    told += ' font-weight="bold"' if words.bold else ""
+    told += ' font-style="italic"' if words.italic else ""
+    if colour := TEXT_COLOURS.get(words.style):
+        told += f' fill="{colour}"'
+        told += f' class="fw-{words.style}"' if words.style in LOOKS else ""
+    if words.style in FAINT:
+        told += f' opacity="{FAINT[words.style]}"'
+    return f"<text {told}>{xml(words.text)}</text>"
 
 
 def _group(group: Group) -> str:
@@ -119,5 +100,6 @@ def _allowed(sign: str) -> bool:
 
 
 def _n(value: float) -> str:
-    """A length, to a tenth of a thousandth of an inch, without needless digits."""
-    return f"{value:.2f}".rstrip("0").rstrip(".").replace("-0", "-0") or "0"
+    """A length to a hundredth of a pixel, without needless digits."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
