@@ -311,6 +311,52 @@ def schedule(
     run(action, debug)
 
 
+def measured(
+    file: File,
+    record: Annotated[
+        str | None,
+        typer.Argument(metavar="[RECORD]", help="The commissioning record (YAML)."),
+    ] = None,
+    blank: Annotated[
+        bool, typer.Option("--blank", help="Write a record to fill in, with what is expected.")
+    ] = False,
+    output: Annotated[
+        str | None, typer.Option("--output", "-o", metavar="PATH", help="Where to write it.")
+    ] = None,
+    pack: PackNames = None,
+    without_pack: WithoutPack = None,
+    rules_from: RulesFrom = None,
+    house_rules: HouseRules = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+    width: Width = None,
+) -> None:
+    """Compare measured values; judge anew by them."""
+    if blank != (record is None) or blank != (output is not None):
+        raise typer.BadParameter("FILE RECORD.yaml, or FILE --blank -o RECORD.yaml")
+
+    def action() -> int:
+        import os
+
+        from coordination.cli.local import Local, configured
+        from coordination.cli.measured import compare_record, write_blank
+        from coordination.cli.pipeline import Request
+
+        named = Local(tuple(rules_from or ()), tuple(house_rules or ()))
+        request = Request(
+            file,
+            catalogue,
+            packs=tuple(pack or ()),
+            without=tuple(without_pack or ()),
+            local=configured(os.environ) + named,
+        )
+        if output is not None:
+            return write_blank(request, output)
+        return compare_record(request, record or "", width)
+
+    run(action, debug)
+
+
 def rules(
     words: Annotated[
         list[str] | None,
@@ -385,7 +431,7 @@ def _fusewright(
     """Check the protection of a small DC system, with the reasoning."""
 
 
-_COMMANDS = (check, explain, faults, curves, draw, pairs, schedule, rules, new, schema)
+_COMMANDS = (check, explain, faults, curves, draw, pairs, schedule, measured, rules, new, schema)
 _PARTS_HELP = "List, show, find, add, import and export parts."
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from coordination.measured.prediction import allowed_drop
 from coordination.network.supply import equipment_current
 from coordination.report.wording import number
 from coordination.schedules.facts import EMPTY, Facts, cell, stated
@@ -49,15 +50,11 @@ def _drop(facts: Facts, equipment: Any) -> Trial:
 
 
 def _drop_limit(facts: Facts, equipment: Any) -> str:
-    """What its rule allows, in volts of the nominal voltage."""
-    nominal = facts.least(lambda study: study.island_nominal(equipment.name))
-    found = facts.of_rule(equipment.name, "voltage-drop")
-    share = equipment.drop_limit
-    if share is None and found is not None and found.relation == "<=":
-        share = found.required.value if isinstance(found.required, Derived) else None
-    if share is None or not isinstance(nominal, Derived):
+    """What the file or its rule allows, in volts, and of which share."""
+    allowed = allowed_drop(facts.findings, equipment)
+    if allowed is None or allowed.source is None:
         return EMPTY
-    return f"{number(share * nominal.value, 'V')} ({share * 100:.3g} %)"
+    return f"{cell(allowed)} ({allowed.source.clause})"
 
 
 def _terminal(facts: Facts, element: Any) -> Trial:

@@ -171,7 +171,7 @@ def test_the_commissioning_record_expects_what_the_study_says(row: Rows) -> None
     assert row("commissioning", "resistance of the battery", "pack")["expected"] == "2 mΩ to 4 mΩ"
     drop = row("commissioning", "voltage drop", "heater")
     assert drop["expected"] == "at most 664 mV"
-    assert drop["limit"] == "1.20 V (5 %)"  # 5 % of 24 V
+    assert drop["limit"] == "1.20 V (5 % of the nominal voltage)"  # of 24 V
     warm = row("commissioning", "terminal temperature", "heater fuse")
     assert warm["limit"] == "90 °C"
     assert warm["expected"].endswith(" in 35 °C")

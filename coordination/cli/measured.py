@@ -1,0 +1,52 @@
+"""`fusewright measured`: a commissioning record against the study, or a blank one to fill in."""
+
+from __future__ import annotations
+
+import os
+from typing import TYPE_CHECKING
+
+from coordination.cli.output import columns, emit, is_terminal
+from coordination.cli.pipeline import Request, prepare, studies_of
+from coordination.errors import BadInput, Problem
+from coordination.report.wording import clean
+
+if TYPE_CHECKING:
+    from coordination.model import System
+    from coordination.rules.finding import Findings
+    from coordination.rules.pack import Packs
+
+
+def compare_record(request: Request, record: str, width: int | None) -> int:
+    """Print what a record says; gives 0, 1 or 3. Raises BadInput, CatalogueError."""
+    from coordination.measured import read_measured, with_measured
+    from coordination.measured.as_text import measured_report
+    from coordination.report.colour import paint_for
+
+    system, packs = prepare(request)
+    read = read_measured(record, system)
+    outcome = with_measured(system, read, lambda each: _judged(request, each, packs))
+    emit(measured_report(outcome, columns(width), paint_for(is_terminal(), os.environ)))
+    return outcome.exit_status
+
+
+def write_blank(request: Request, output: str) -> int:
+    """Write a record to fill in; gives 0. Raises BadInput if there is such a file; OSError."""
+    from coordination.cli.curves import today
+    from coordination.measured import blank_record
+
+    system, packs = prepare(request)
+    text = blank_record(_judged(request, system, packs), today())
+    try:
+        with open(output, "xb") as stream:
+            stream.write(text.encode())
+    except FileExistsError:
+        what = "there is such a file already; it was left as it is"
+        raise BadInput((Problem(output, 0, 0, what),)) from None
+    emit(f"{clean(output)} is written. Fill it in; what stays empty counts as not measured.\n")
+    return 0
+
+
+def _judged(request: Request, system: System, packs: Packs) -> Findings:
+    from coordination.rules.judge import judge
+
+    return judge(studies_of(request, system, packs), packs)
