@@ -12,6 +12,19 @@ from typing import Annotated
 import typer
 
 from coordination.cli.guard import run
+from coordination.cli.handed_over import measured, schedule
+from coordination.cli.options import (
+    CataloguePath,
+    ConditionName,
+    Debug,
+    File,
+    HouseRules,
+    PackNames,
+    RuleNames,
+    RulesFrom,
+    Width,
+    WithoutPack,
+)
 
 
 class Format(StrEnum):
@@ -48,50 +61,6 @@ class SchemaOf(StrEnum):
     system = "system"
     answer = "answer"
 
-
-File = Annotated[str, typer.Argument(metavar="FILE", help="The system file (YAML).")]
-CataloguePath = Annotated[
-    str | None,
-    typer.Option(
-        "--catalogue",
-        metavar="PATH",
-        help="A shop's parts, which shadow the generic ones (or set FUSEWRIGHT_CATALOGUE).",
-    ),
-]
-ConditionName = Annotated[
-    str | None, typer.Option("--condition", metavar="NAME", help="Study this condition only.")
-]
-PackNames = Annotated[
-    list[str] | None,
-    typer.Option("--pack", metavar="NAME", help="Run this pack as well (repeatable)."),
-]
-WithoutPack = Annotated[
-    list[str] | None,
-    typer.Option("--without-pack", metavar="NAME", help="Go on without this pack (repeatable)."),
-]
-RulesFrom = Annotated[
-    list[str] | None,
-    typer.Option(
-        "--rules-from", metavar="FILE.py", help="Run the rules of this file too (repeatable)."
-    ),
-]
-HouseRules = Annotated[
-    list[str] | None,
-    typer.Option(
-        "--house-rules", metavar="FILE", help="Hold it to these house rules too (repeatable)."
-    ),
-]
-RuleNames = Annotated[
-    list[str] | None,
-    typer.Option("--rule", metavar="NAME", help="Run this rule only (repeatable)."),
-]
-Debug = Annotated[bool, typer.Option("--debug", help="Show where an error arose.")]
-Width = Annotated[
-    int | None,
-    typer.Option(
-        "--width", min=40, max=400, help="Columns of the text (default: the terminal's, else 80)."
-    ),
-]
 
 _STATUS = "Exit status: 0 all shown to hold; 1 a fail; 2 unusable input; 3 something unproven."
 
@@ -263,96 +232,6 @@ def pairs(
         from coordination.cli.pipeline import Request
 
         return pair_table(Request(file, catalogue, condition), format.value, width)
-
-    run(action, debug)
-
-
-def schedule(
-    name: Annotated[
-        str,
-        typer.Argument(
-            metavar="NAME", help="devices, cables, busbars, loads, labels or commissioning."
-        ),
-    ],
-    file: File,
-    output: Annotated[
-        str | None,
-        typer.Option("--output", "-o", metavar="PATH", help="Write it: .csv or .xlsx."),
-    ] = None,
-    condition: ConditionName = None,
-    pack: PackNames = None,
-    without_pack: WithoutPack = None,
-    rules_from: RulesFrom = None,
-    house_rules: HouseRules = None,
-    catalogue: CataloguePath = None,
-    debug: Debug = False,
-    width: Width = None,
-) -> None:
-    """Print or write a schedule, labels, a record."""
-
-    def action() -> int:
-        import os
-
-        from coordination.cli.local import Local, configured
-        from coordination.cli.pipeline import Request
-        from coordination.cli.schedule import write_schedule
-
-        named = Local(tuple(rules_from or ()), tuple(house_rules or ()))
-        request = Request(
-            file,
-            catalogue,
-            condition,
-            packs=tuple(pack or ()),
-            without=tuple(without_pack or ()),
-            local=configured(os.environ) + named,
-        )
-        return write_schedule(request, name, output, width)
-
-    run(action, debug)
-
-
-def measured(
-    file: File,
-    record: Annotated[
-        str | None,
-        typer.Argument(metavar="[RECORD]", help="The commissioning record (YAML)."),
-    ] = None,
-    blank: Annotated[
-        bool, typer.Option("--blank", help="Write a record to fill in, with what is expected.")
-    ] = False,
-    output: Annotated[
-        str | None, typer.Option("--output", "-o", metavar="PATH", help="Where to write it.")
-    ] = None,
-    pack: PackNames = None,
-    without_pack: WithoutPack = None,
-    rules_from: RulesFrom = None,
-    house_rules: HouseRules = None,
-    catalogue: CataloguePath = None,
-    debug: Debug = False,
-    width: Width = None,
-) -> None:
-    """Compare measured values; judge anew by them."""
-    if blank != (record is None) or blank != (output is not None):
-        raise typer.BadParameter("FILE RECORD.yaml, or FILE --blank -o RECORD.yaml")
-
-    def action() -> int:
-        import os
-
-        from coordination.cli.local import Local, configured
-        from coordination.cli.measured import compare_record, write_blank
-        from coordination.cli.pipeline import Request
-
-        named = Local(tuple(rules_from or ()), tuple(house_rules or ()))
-        request = Request(
-            file,
-            catalogue,
-            packs=tuple(pack or ()),
-            without=tuple(without_pack or ()),
-            local=configured(os.environ) + named,
-        )
-        if output is not None:
-            return write_blank(request, output)
-        return compare_record(request, record or "", width)
 
     run(action, debug)
 

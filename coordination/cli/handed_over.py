@@ -1,0 +1,114 @@
+"""The commands about what is handed over and comes back, with their arguments and help."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from coordination.cli.guard import run
+from coordination.cli.options import (
+    CataloguePath,
+    ConditionName,
+    Debug,
+    File,
+    HouseRules,
+    PackNames,
+    RulesFrom,
+    Width,
+    WithoutPack,
+)
+
+if TYPE_CHECKING:
+    from coordination.cli.pipeline import Request
+
+
+def schedule(
+    name: Annotated[
+        str,
+        typer.Argument(
+            metavar="NAME", help="devices, cables, busbars, loads, labels or commissioning."
+        ),
+    ],
+    file: File,
+    output: Annotated[
+        str | None,
+        typer.Option("--output", "-o", metavar="PATH", help="Write it: .csv or .xlsx."),
+    ] = None,
+    condition: ConditionName = None,
+    pack: PackNames = None,
+    without_pack: WithoutPack = None,
+    rules_from: RulesFrom = None,
+    house_rules: HouseRules = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+    width: Width = None,
+) -> None:
+    """Print or write a schedule, labels, a record."""
+
+    def action() -> int:
+        from coordination.cli.schedule import write_schedule
+
+        request = _request(file, catalogue, condition, pack, without_pack, rules_from, house_rules)
+        return write_schedule(request, name, output, width)
+
+    run(action, debug)
+
+
+def measured(
+    file: File,
+    record: Annotated[
+        str | None,
+        typer.Argument(metavar="[RECORD]", help="The commissioning record (YAML)."),
+    ] = None,
+    blank: Annotated[
+        bool, typer.Option("--blank", help="Write a record to fill in, with what is expected.")
+    ] = False,
+    output: Annotated[
+        str | None, typer.Option("--output", "-o", metavar="PATH", help="Where to write it.")
+    ] = None,
+    pack: PackNames = None,
+    without_pack: WithoutPack = None,
+    rules_from: RulesFrom = None,
+    house_rules: HouseRules = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+    width: Width = None,
+) -> None:
+    """Compare measured values; judge anew by them."""
+    if blank != (record is None) or blank != (output is not None):
+        raise typer.BadParameter("FILE RECORD.yaml, or FILE --blank -o RECORD.yaml")
+
+    def action() -> int:
+        from coordination.cli.measured import compare_record, write_blank
+
+        request = _request(file, catalogue, None, pack, without_pack, rules_from, house_rules)
+        if output is not None:
+            return write_blank(request, output)
+        return compare_record(request, record or "", width)
+
+    run(action, debug)
+
+
+def _request(
+    file: str,
+    catalogue: str | None,
+    condition: str | None,
+    pack: list[str] | None,
+    without_pack: list[str] | None,
+    rules_from: list[str] | None,
+    house_rules: list[str] | None,
+) -> Request:
+    import os
+
+    from coordination.cli.local import Local, configured
+    from coordination.cli.pipeline import Request
+
+    return Request(
+        file,
+        catalogue,
+        condition,
+        packs=tuple(pack or ()),
+        without=tuple(without_pack or ()),
+        local=configured(os.environ) + Local(tuple(rules_from or ()), tuple(house_rules or ())),
+    )
