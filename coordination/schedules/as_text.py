@@ -1,4 +1,7 @@
-"""A schedule for the terminal: its columns in bands that fit the width, each with the first one."""
+"""A schedule for the terminal, in bands of columns that fit the width.
+
+Each band is led by what tells the rows apart.
+"""
 
 from __future__ import annotations
 
@@ -32,20 +35,35 @@ def as_text(schedule: Schedule, width: int) -> str:
 
 
 def _bands(schedule: Schedule, width: int) -> Iterator[list[int]]:
-    """Places of columns that fit side by side; the first column leads every band."""
+    """Places of columns that fit side by side; those that tell the rows apart lead every band."""
+    lead = _lead(schedule)
     wide = [min(_WIDE, max(map(len, cells))) for cells in _columns(schedule)]
-    wide[0] = min(wide[0], width // 3)
-    band, room = [0], width - wide[0]
-    for place, column in enumerate(schedule.columns):
-        if place == 0 or column.source == ON_SITE or not any(r[place] for r in schedule.rows):
-            continue
-        need = _GAP + wide[place]
-        if need > room and len(band) > 1:
+    for place in lead:
+        wide[place] = min(wide[place], width // (2 + len(lead)))
+    start = width - sum(wide[place] + _GAP for place in lead)
+    band, room = list(lead), start
+    for place in _shown(schedule, lead):
+        need = wide[place] + _GAP
+        if need > room and len(band) > len(lead):
             yield band
-            band, room = [0], width - wide[0]
+            band, room = list(lead), start
         band.append(place)
         room -= need
     yield band
+
+
+def _lead(schedule: Schedule) -> list[int]:
+    """The first column, or the first two where the first alone does not tell the rows apart."""
+    names = [row[0] for row in schedule.rows]
+    return [0] if len(set(names)) == len(names) else [0, 1]
+
+
+def _shown(schedule: Schedule, lead: list[int]) -> Iterator[int]:
+    """The other columns that say anything."""
+    for place, column in enumerate(schedule.columns):
+        filled = any(row[place] for row in schedule.rows)
+        if place not in lead and column.source != ON_SITE and filled:
+            yield place
 
 
 def _columns(schedule: Schedule) -> Iterator[tuple[str, ...]]:

@@ -96,8 +96,9 @@ def _replacement(facts: Facts, element: Element) -> str:
     part: Any = element.part
     rating = stated(part, "rated_current", "A")
     breaks = interrupts(facts, element)
+    volts = stated(part, "rated_voltage", "V")
     words = [
-        clean(getattr(part, "family", None) or EMPTY), rating, stated(part, "rated_voltage", "V"),
+        clean(getattr(part, "family", None) or EMPTY), rating, volts and f"{volts} DC",
         breaks and f"breaks {breaks}",
     ]  # fmt: skip
     told = ", ".join(filter(None, words)) or BLANK

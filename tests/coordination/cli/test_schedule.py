@@ -38,6 +38,13 @@ def test_the_table_shows_what_the_report_shows(fusewright: Any) -> None:
     assert "Filled in on site (in the files that -o writes): holder, torque, spare aboard." in out
 
 
+def test_every_band_tells_the_rows_apart(fusewright: Any) -> None:
+    out = fusewright("schedule", "cables", VAN).out
+    heads = [line for line in out.splitlines() if line.startswith("cable ")]
+    assert len(heads) > 3
+    assert all(line.split()[:2] == ["cable", "leg"] for line in heads)
+
+
 def test_the_file_may_come_first(fusewright: Any) -> None:
     assert fusewright("schedule", VAN, "loads") == fusewright("schedule", "loads", VAN)
 

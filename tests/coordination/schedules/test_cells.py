@@ -140,7 +140,7 @@ def test_labels_say_what_the_trade_marks(row: Rows) -> None:
         "house switch: 24 V DC nominal, available fault current 25.9 kA, calculated 2026-03-05"
     )
     assert row("labels", "fuse", "main fuse")["text"] == (
-        "main fuse: class-t, 200 A, 58 V, breaks 20 kA at 32 V. "
+        "main fuse: class-t, 200 A, 58 V DC, breaks 20 kA at 32 V. "
         "Replace with same family and rating only."
     )
     assert row("labels", "parallel switch")["text"] == (
