@@ -15,9 +15,10 @@ from coordination.report.wording import clean
 
 #: Widest label of a bar [px].
 LABEL_WIDTH = 210.0
+_HERE = "this sheet"
 
-#: Gives the number of the sheet that a bar is on.
-SheetOf = Callable[[str], int]
+#: Gives the number of the sheet that a bar is on, None until it is known.
+SheetOf = Callable[[str], int | None]
 
 
 class Piece(NamedTuple):
@@ -53,8 +54,8 @@ class Builder:
         if node.kind == "source":
             return ()
         if node.part:
-            here = self.sheet_of(f"{node.point}\0000")
-            return self._fit(Line(clean(node.point), "name"), Line(f"continued from sheet {here}"))
+            where = self._sheet(f"{node.point}\0000", node.key)
+            return self._fit(Line(clean(node.point), "name"), Line(f"continued from {where}"))
         currents = current_line(self.maker.study, node.point)
         if node.thing is None:
             return self._fit(Line(clean(node.point), "name"), currents)
@@ -68,9 +69,13 @@ class Builder:
 
     def _continued(self, node: Node) -> Iterator[str]:
         parts = [key for key, each in self.plan.bars.items() if each.point == node.point]
-        if sheets := sorted({self.sheet_of(key) for key in parts if key != node.key}):
-            numbers = ", ".join(map(str, sheets))
-            yield f"continued on sheet{'s' if sheets[1:] else ''} {numbers}"
+        if sheets := dict.fromkeys(self._sheet(key, node.key) for key in parts[1:]):
+            yield f"continued on {', '.join(sheets)}"
+
+    def _sheet(self, bar: str, here: str) -> str:
+        """Where a bar is, for who looks at another; as wide as it can be until that is known."""
+        sheet = self.sheet_of(bar)
+        return f"sheet {sheet}" if sheet is not None and sheet != self.sheet_of(here) else _HERE
 
     def lanes(self, piece: Piece) -> list[Lane]:
         """The lanes of a piece, in the file's order."""
@@ -114,11 +119,11 @@ class Builder:
         """A chain to another sheet, or one that would cross: drawn at its upper end."""
         name = " and ".join(map(clean, edge.circuits)) or clean(edge.name)
         if edge.start in inside:
-            lines = (f"to {_place(edge.end)}", f"sheet {self.sheet_of(edge.end)}")
+            lines = (f"to {_place(edge.end)}", self._sheet(edge.end, edge.start))
             foot = self.maker.flag("flag down", (name, *lines), edge.end)
             yield Lane(edge.name, edge, tuple(self._cells(edge)), upper=edge.start, foot=foot)
         if edge.end in inside:
-            lines = (f"from {_place(edge.start)}", f"sheet {self.sheet_of(edge.start)}")
+            lines = (f"from {_place(edge.start)}", self._sheet(edge.start, edge.end))
             head = self.maker.flag("flag up", (name, *lines), edge.start)
             yield Lane(f"{edge.name}\0in", None, (), lower=edge.end, head=head)
 

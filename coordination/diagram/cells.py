@@ -6,6 +6,7 @@ A cell knows its height and how far it reaches to either side of its line, and d
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from functools import cached_property
 from typing import Any, NamedTuple
 
 from coordination.diagram.facts import CONTACTS, Line, current_line, link_lines, thing_lines
@@ -99,6 +100,14 @@ class Maker:
     def __init__(self, study: Any, marked: Mapping[str, Verdict], *, links: bool) -> None:
         self.study, self.marked, self.links = study, marked, links
         self._made: dict[tuple[str, str], Cell] = {}
+
+    @cached_property
+    def shapes(self) -> frozenset[str]:
+        """The symbols that the system needs."""
+        links = (*self.study.system.elements(), *self.study.system.converters.values())
+        sources = self.study.system.sources.values()
+        kinds = ("limited" if each.part is None else "battery" for each in sources)
+        return frozenset((*map(self._shape, links), *kinds))
 
     def _once(self, kind: str, name: str, make: Callable[[], Cell]) -> Cell:
         """A thing is laid out several times, and written only once."""

@@ -36,28 +36,32 @@ _SMALL = 8.5
 
 
 class Title(NamedTuple):
-    """What the title block says; rows of label and text."""
+    """What the strip says.
+
+    rows -- label and text of the title block; shapes -- symbols that need to be explained
+    """
 
     rows: tuple[tuple[str, str], ...]
+    shapes: frozenset[str]
 
 
 def frame_marks(width: float, height: float, title: Title) -> Iterator[Mark]:
     """The frame with the strip below the drawing, on a sheet of that size [px]."""
     left, top = EDGE, EDGE
     right, bottom = width - EDGE, height - EDGE
-    line, split = bottom - strip_height(width), right - TITLE_WIDTH
+    line, split = bottom - strip_height(width, title.shapes), right - TITLE_WIDTH
     corners = ((left, top), (right, top), (right, bottom), (left, bottom))
     yield Stroke(corners, FRAME, closed=True)
     yield Stroke(((left, line), (right, line)), FRAME)
     yield Stroke(((split, line), (split, bottom)), FRAME)
     yield from _title(title, split, line)
-    yield from _legend(left + 14.0, line, _legend_width(width))
+    yield from _legend(left + 14.0, line, _legend_width(width), title.shapes)
 
 
 @lru_cache(maxsize=64)
-def strip_height(width: float) -> float:
-    """How high the strip is on a sheet of a width [px]."""
-    legend = bounds(_legend(0.0, 0.0, _legend_width(width))).bottom
+def strip_height(width: float, shapes: frozenset[str]) -> float:
+    """How high the strip is on a sheet of a width [px] that explains these symbols."""
+    legend = bounds(_legend(0.0, 0.0, _legend_width(width), shapes)).bottom
     return max(_TITLE_HEIGHT, legend + 7.0)
 
 
@@ -76,9 +80,11 @@ def _title(title: Title, left: float, top: float) -> Iterator[Mark]:
 
 #: Symbols and what they mean.
 _SYMBOLS = (
-    ("fuse", "fuse"), ("breaker", "circuit-breaker"), ("disconnect", "switch, closed"),
-    ("disconnect open", "switch, open"), ("remote disconnect", "remote switch"),
-    ("channel", "electronic output"), ("cable", "cable, both conductors"),
+    ("fuse", "fuse"), ("breaker", "circuit-breaker"), ("breaker open", "circuit-breaker, open"),
+    ("disconnect", "switch, closed"), ("disconnect open", "switch, open"),
+    ("remote disconnect", "remote switch, closed"),
+    ("remote disconnect open", "remote switch, open"), ("channel", "electronic output"),
+    ("channel open", "electronic output, open"), ("cable", "cable, both conductors"),
     ("joint", "joint"), ("battery", "battery"), ("limited", "source that limits its current"),
     ("converter", "DC-DC converter"),
 )  # fmt: skip
@@ -90,13 +96,15 @@ _LINES = (
 _VERDICTS = ((FAIL, "fails"), (UNPROVEN, "unproven"), (WAIVED, "waived"))
 CURRENTS = "14.4 / 7.9 kA: prospective fault current there, largest / least"
 #: Height of a row of symbols and of a row of other signs; between two signs [px].
-_ROW, _LOW, _APART = 30.0, 17.0, 16.0
+_ROW, _LOW, _APART = 34.0, 17.0, 16.0
 
 
-def _legend(left: float, top: float, width: float) -> Iterator[Mark]:
+def _legend(left: float, top: float, width: float, shapes: frozenset[str]) -> Iterator[Mark]:
     """Symbols, then lines and marks, then the cautions, each row filled as far as it goes."""
     x, y = left, top + 7.0
     for name, words in _SYMBOLS:
+        if name not in shapes:
+            continue
         need = 34.0 + text_width(words, _SMALL) + _APART
         if x + need > left + width:
             x, y = left, y + _ROW

@@ -78,7 +78,7 @@ def _set_ends(bars: Mapping[str, Bar], lanes: Sequence[Lane]) -> float:
     for lane in lanes:
         upper = bars[lane.upper] if lane.upper is not None else None
         if upper is not None:
-            lane.y0 = upper.y + upper.height
+            lane.y0, lane.above = upper.y + upper.height, upper.height
         elif lane.lower is not None:
             lane.y0 = max(0.0, bars[lane.lower].y - bars[lane.lower].zone - lane.need)
     loads = [lane for lane in lanes if lane.foot is not None]
@@ -86,7 +86,7 @@ def _set_ends(bars: Mapping[str, Bar], lanes: Sequence[Lane]) -> float:
     row = max([row, *(bar.y + bar.height + TAILS for bar in bars.values() if loads)])
     for lane in lanes:
         if lane.lower is not None:
-            lane.y1 = bars[lane.lower].y
+            lane.y1, lane.below = bars[lane.lower].y, bars[lane.lower].height
         elif lane.foot is not None:
             lane.y1 = row + lane.foot.height
         else:

@@ -68,6 +68,7 @@ class Lane:
     upper, lower -- the bars it runs between; where there is none, a cell stands at that end
     head, foot   -- those cells
     y0, y1  -- where it begins and ends, its end cells included; x -- where its line is
+    above, below -- heights of those bars [px]
     hosted  -- bars whose label stands at this lane
     """
 
@@ -82,6 +83,8 @@ class Lane:
     y0: float = 0.0
     y1: float = 0.0
     x: float = 0.0
+    above: float = BAR
+    below: float = BAR
     hosted: list[Bar] = field(default_factory=list)
 
     @property
@@ -107,7 +110,7 @@ class Lane:
             found.append(_rect(self.head, y))
             y += self.head.height
         else:
-            found.append(_end(y - BAR, y + 1.0, self.upper))
+            found.append(_end(y - self.above, y + 1.0, self.upper))
             y += UNDER
         for cell in self.cells:
             found.append(_rect(cell, y))
@@ -115,7 +118,7 @@ class Lane:
         if self.foot is not None:
             found.append(_rect(self.foot, self.y1 - self.foot.height))
         else:
-            found.append(_end(self.y1 - 1.0, self.y1 + BAR, self.lower))
+            found.append(_end(self.y1 - 1.0, self.y1 + self.below, self.lower))
         for bar in self.hosted:
             label, key = bar.label + 4.0, bar.node.key
             found.append(Rect(bar.y - bar.zone, bar.y + bar.height, BEYOND + 4.0, label, key))

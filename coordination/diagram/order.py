@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from coordination.diagram.graph import Node
 from coordination.diagram.heights import set_heights
 from coordination.diagram.lane import Bar, Lane
+from coordination.model import Busbar
 
 
 def ordered(
@@ -60,12 +62,20 @@ def _hanging(
     above = [lane for lane in lanes if lane.lower == bar and lane.upper is None]
     below = [lane for lane in lanes if lane.upper == bar and not lane.link]
     below.sort(key=lambda lane: (lane.lower in linked) != turned if linked else False)
+    below.sort(key=lambda lane: _along(bars[bar].node, lane))
     line: list[Lane] = []
     for lane in below:
         line.append(lane)
         if lane.lower is not None:
             line += _hanging(bars, lanes, lane.lower, parent, linked, turned=turned)
     return [*above, *line]
+
+
+def _along(node: Node, lane: Lane) -> int:
+    """A chain's place along a busbar, where the file tells in which order they stand."""
+    order = node.thing.order if isinstance(node.thing, Busbar) else ()
+    circuits = lane.edge.circuits if lane.edge is not None else ()
+    return next((order.index(each) for each in circuits if each in order), len(order))
 
 
 def _insert(bars: Mapping[str, Bar], line: list[Lane], links: Sequence[Lane]) -> list[Lane]:
@@ -93,7 +103,7 @@ def crossings(bars: Mapping[str, Bar], line: Sequence[Lane]) -> int:
             continue
         top, bottom = bar.y - bar.zone, bar.y + bar.height
         for lane in line[places[0] : places[-1]]:
-            if key not in (lane.upper, lane.lower) and lane.y0 < bottom and lane.y1 > top:
+            if key not in (lane.upper, lane.lower) and lane.y0 <= bottom and lane.y1 >= top:
                 count += 1
     return count
 

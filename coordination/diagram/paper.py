@@ -18,11 +18,10 @@ class Paper(NamedTuple):
     width: float
     height: float
 
-    @property
-    def room(self) -> tuple[float, float]:
-        """Width and height left for the drawing [px]."""
+    def room(self, shapes: frozenset[str]) -> tuple[float, float]:
+        """Width and height left for the drawing [px] beside what explains these symbols."""
         across = 2 * (EDGE + INSIDE)
-        return self.width - across, self.height - across - strip_height(self.width)
+        return self.width - across, self.height - across - strip_height(self.width, shapes)
 
 
 A4 = Paper(297 * MILLIMETRE, 210 * MILLIMETRE)
@@ -31,16 +30,17 @@ A3 = Paper(420 * MILLIMETRE, 297 * MILLIMETRE)
 SNUG = Paper(A3.width * 1.12, A3.height * 1.12)
 
 
-def grown(paper: Paper, width: float, height: float) -> Paper:
+def grown(paper: Paper, width: float, height: float, shapes: frozenset[str]) -> Paper:
     """The paper, or one of its own size that has at least so much room: nothing is cut off."""
-    more_width, more_height = width - paper.room[0], height - paper.room[1]
+    room = paper.room(shapes)
+    more_width, more_height = width - room[0], height - room[1]
     if more_width <= 0 and more_height <= 0:
         return paper
     return Paper(paper.width + max(0.0, more_width), paper.height + max(0.0, more_height))
 
 
-def trimmed(width: float, height: float) -> Paper:
+def trimmed(width: float, height: float, shapes: frozenset[str]) -> Paper:
     """Paper for a drawing of that width and height, no larger than it must be."""
     across = 2 * (EDGE + INSIDE)
     wide = max(_NARROWEST, width + across)
-    return Paper(wide, height + across + strip_height(wide))
+    return Paper(wide, height + across + strip_height(wide, shapes))
