@@ -47,12 +47,12 @@ def lay_out(builder: Builder, piece: Piece) -> Layout:
     bars = builder.bars(piece)
     lanes = builder.lanes(piece)
     line, crossing = ordered(bars, lanes, piece.roots, parents)
-    if crossing:
+    while crossing:
         names = {lane.name for lane in crossing}
-        kept = [lane for lane in lanes if lane.name not in names]
+        lanes = [lane for lane in lanes if lane.name not in names]
         edges = [lane.edge for lane in crossing if lane.edge is not None]
-        kept += [flag for edge in edges for flag in builder.flags(edge, set(piece.bars))]
-        line, _ = ordered(bars, kept, piece.roots, parents)
+        lanes += [flag for edge in edges for flag in builder.flags(edge, set(piece.bars))]
+        line, crossing = ordered(bars, lanes, piece.roots, parents)
     set_columns(bars, line)
     rects = [(lane.x, rect) for lane in line for rect in lane.rects()]
     left = min(x - rect.left for x, rect in rects)
