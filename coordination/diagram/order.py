@@ -86,7 +86,7 @@ def _insert(bars: Mapping[str, Bar], line: list[Lane], links: Sequence[Lane]) ->
         for place in range(len(line) + 1):
             trial = [*line[:place], lane, *line[place:]]
             if not crossings(bars, trial):
-                places.append((_stretch(bars, trial), place))
+                places.append((_stretch(trial), place))
         if places:
             line.insert(min(places)[1], lane)
         else:
@@ -97,24 +97,28 @@ def _insert(bars: Mapping[str, Bar], line: list[Lane], links: Sequence[Lane]) ->
 def crossings(bars: Mapping[str, Bar], line: Sequence[Lane]) -> int:
     """How many lanes pass through a bar, or its label, that they do not end at."""
     count = 0
-    for key, bar in bars.items():
-        places = [place for place, lane in enumerate(line) if key in (lane.upper, lane.lower)]
-        if not places:
-            continue
+    for key, (first, last) in _spans(line).items():
+        bar = bars[key]
         top, bottom = bar.y - bar.zone, bar.y + bar.height
-        for lane in line[places[0] : places[-1]]:
+        for lane in line[first:last]:
             if key not in (lane.upper, lane.lower) and lane.y0 <= bottom and lane.y1 >= top:
                 count += 1
     return count
 
 
-def _stretch(bars: Mapping[str, Bar], line: Sequence[Lane]) -> int:
+def _spans(line: Sequence[Lane]) -> dict[str, tuple[int, int]]:
+    """Bar to the places of its first and its last lane."""
+    spans: dict[str, tuple[int, int]] = {}
+    for place, lane in enumerate(line):
+        for key in (lane.upper, lane.lower):
+            if key is not None:
+                spans[key] = (spans[key][0] if key in spans else place, place)
+    return spans
+
+
+def _stretch(line: Sequence[Lane]) -> int:
     """How far all bars reach, in lanes."""
-    reach = 0
-    for key in bars:
-        places = [place for place, lane in enumerate(line) if key in (lane.upper, lane.lower)]
-        reach += places[-1] - places[0] if places else 0
-    return reach
+    return sum(last - first for first, last in _spans(line).values())
 
 
 def _raise_sources(bars: Mapping[str, Bar], line: Sequence[Lane]) -> None:

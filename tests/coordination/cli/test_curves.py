@@ -145,8 +145,8 @@ def test_the_same_day_gives_the_same_file(tmp_path: Path, process: Any) -> None:
     assert (tmp_path / "a.svg").read_bytes() == (tmp_path / "b.svg").read_bytes()
 
 
-def test_nothing_but_the_charts_imports_the_drawing_library() -> None:
-    charts = CHECKOUT / "coordination" / "charts"
+def test_nothing_but_charts_and_diagrams_imports_the_drawing_library() -> None:
+    drawing = {CHECKOUT / "coordination" / each for each in ("charts", "diagram")}
     users = set()
     for folder in ("coordination", "catalogue", "plugins"):
         for file in (CHECKOUT / folder).rglob("*.py"):
@@ -156,7 +156,7 @@ def test_nothing_but_the_charts_imports_the_drawing_library() -> None:
                     names = [node.module or ""]
                 if any(each.partition(".")[0] == "matplotlib" for each in names):
                     users.add(file.parent)
-    assert users == {charts}
+    assert users == drawing
 
 
 def test_a_check_does_not_load_it() -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 from coordination.diagram.drawn import Page
-from coordination.diagram.ink import Box, Group, Mark, Stroke, Words, bounds, words_of
+from coordination.diagram.ink import Box, Group, Mark, Stroke, bounds, words_of
 
 VERDICTS = ("fail", "unproven", "waived")
 LINES = ("live", "fed", "wire")
@@ -43,19 +43,20 @@ def over_each_other(page: Page) -> list[tuple[str, str]]:
 def struck_through(page: Page) -> list[tuple[str, str]]:
     """Lines of text that a line, a symbol or a verdict's mark runs through."""
     words = [each for each in words_of(page.marks) if each.style not in ("on fail", *VERDICTS)]
+    inner = [(each.text, _inside(each.box)) for each in words]
     found = []
     for stroke in strokes_of(page.marks):
-        boxes = [bounds([stroke])] if stroke.style in VERDICTS else list(segments(stroke))
         whole = bounds([stroke])
-        for each in words:
-            inner = Box(*(each.box.left + 0.3, each.box.top + 1.0), *_low(each))
-            if whole.overlaps(inner, 0.1) and any(_touch(box, inner) for box in boxes):
-                found.append((each.text, stroke.style))
+        boxes = [whole] if stroke.style in VERDICTS else list(segments(stroke))
+        for text, box in inner:
+            if _touch(whole, box) and any(_touch(each, box) for each in boxes):
+                found.append((text, stroke.style))
     return found
 
 
-def _low(words: Words) -> tuple[float, float]:
-    return words.box.right - 0.3, words.box.bottom - 1.0
+def _inside(box: Box) -> Box:
+    """Where the letters are, without the room above and below them."""
+    return Box(box.left + 0.3, box.top + 1.0, box.right - 0.3, box.bottom - 1.0)
 
 
 def _touch(one: Box, other: Box) -> bool:
