@@ -9,7 +9,6 @@ import typer
 from coordination.cli.guard import run
 from coordination.cli.options import (
     CataloguePath,
-    ConditionName,
     Debug,
     File,
     HouseRules,
@@ -35,7 +34,6 @@ def schedule(
         str | None,
         typer.Option("--output", "-o", metavar="PATH", help="Write it: .csv or .xlsx."),
     ] = None,
-    condition: ConditionName = None,
     pack: PackNames = None,
     without_pack: WithoutPack = None,
     rules_from: RulesFrom = None,
@@ -45,11 +43,12 @@ def schedule(
     width: Width = None,
 ) -> None:
     """Print or write a schedule, labels, a record."""
+    # Of all conditions always: a label of some of them would tell too little current.
 
     def action() -> int:
         from coordination.cli.schedule import write_schedule
 
-        request = _request(file, catalogue, condition, pack, without_pack, rules_from, house_rules)
+        request = _request(file, catalogue, pack, without_pack, rules_from, house_rules)
         return write_schedule(request, name, output, width)
 
     run(action, debug)
@@ -82,7 +81,7 @@ def measured(
     def action() -> int:
         from coordination.cli.measured import compare_record, write_blank
 
-        request = _request(file, catalogue, None, pack, without_pack, rules_from, house_rules)
+        request = _request(file, catalogue, pack, without_pack, rules_from, house_rules)
         if output is not None:
             return write_blank(request, output)
         return compare_record(request, record or "", width)
@@ -93,7 +92,6 @@ def measured(
 def _request(
     file: str,
     catalogue: str | None,
-    condition: str | None,
     pack: list[str] | None,
     without_pack: list[str] | None,
     rules_from: list[str] | None,
@@ -107,7 +105,6 @@ def _request(
     return Request(
         file,
         catalogue,
-        condition,
         packs=tuple(pack or ()),
         without=tuple(without_pack or ()),
         local=configured(os.environ) + Local(tuple(rules_from or ()), tuple(house_rules or ())),

@@ -109,6 +109,7 @@ def _fields() -> Iterator[Field]:
     yield Field("normally", "as drawn", FILE, _position)
     yield Field("worked by", "a battery's own electronics", FILE, _operated)
     yield Field("order", "circuits along the bar", FILE, _order)
+    yield box("positions", "as its plate names them")
     yield box("off before", "what must be OFF before it is opened")
     yield box("studs, lug order", "as fitted, the largest lug at the bottom")
     yield Field("verdicts", "of every rule", FINDINGS, lambda r: r.facts.verdicts(r.it.name))

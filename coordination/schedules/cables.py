@@ -125,10 +125,12 @@ def _alike(row: _Leg) -> bool:
 def _withstand(row: _Leg) -> str:
     """ "126 kA²s of 27.2 MA²s": what its devices let through against what it bears, at worst."""
     found = _judged(row)
-    if found is None or not isinstance(found.found, Derived):
+    if found is None:
+        return EMPTY
+    if not isinstance(found.found, Derived) or not isinstance(found.required, Derived):
         return EMPTY
     here, allowed = compared(found.found, found.required)
-    return f"{here} of {allowed}, margin {margin_words(found)}" if allowed else EMPTY
+    return f"{here} of {allowed}, margin {margin_words(found)}"
 
 
 def _survives(row: _Leg) -> str:

@@ -45,7 +45,7 @@ def _drop(facts: Facts, equipment: Any) -> Trial:
         return isinstance(lost, Derived) or not any("not connected" in m for m in lost.missing)
 
     drop = facts.most(lambda study: study.drop(equipment), connected)
-    method = "at full load, from the battery's terminals to its own"
+    method = f"from the battery's terminals to its own, {LOADED}"
     return on("voltage drop", equipment, method, at_most(drop), _drop_limit(facts, equipment))
 
 

@@ -49,6 +49,11 @@ def test_the_file_may_come_first(fusewright: Any) -> None:
     assert fusewright("schedule", VAN, "loads") == fusewright("schedule", "loads", VAN)
 
 
+def test_a_schedule_is_of_all_conditions(fusewright: Any) -> None:
+    """A label with the fault current of some conditions only would tell too little."""
+    assert fusewright("schedule", "labels", VAN, "--condition", "parked").status == 2
+
+
 def test_a_wrong_name_is_answered_with_a_near_miss(fusewright: Any) -> None:
     ended = fusewright("schedule", "cabels", VAN)
     assert ended.status == 2
