@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 from math import log
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
 from coordination.schedules import NAMES, Schedule
+from coordination.schedules.facts import Facts, cell
+from coordination.schedules.interrupting import rating_at
+from coordination.trace import DEFINITION, Unknown, Value, given
 
 Rows = Callable[..., Any]
+MADE = date(2026, 3, 5)
 
 
 def test_a_device_carries_its_rating_at_the_voltage_and_its_currents(row: Rows) -> None:
@@ -208,3 +214,59 @@ def test_every_row_has_a_cell_a_column_and_its_subject(
         assert "nan" not in cells
         assert not any("unknown" in cell for cell in cells)
     assert len({column.name for column in made.columns}) == len(made.columns)
+
+
+DEAD = ("emergency: {close: [parallel switch]}",
+        "emergency: {close: [parallel switch]}\n  dead: {without: [pack, spare pack]}")  # fmt: skip
+
+
+def test_a_condition_without_batteries_leaves_the_least_fault_as_it_is(
+    row: Rows, changed: Rows
+) -> None:
+    """No current flows in it, so nothing there has to be cleared: 2.42 kA and 1.71 s as before."""
+    cells = row("devices", "heater fuse", path=changed(DEAD))
+    assert (cells["fault min"], cells["clears in"]) == ("2.42 kA", "1.71 s")
+
+
+def test_a_label_has_the_larger_current_of_both_ends(row: Rows, changed: Rows) -> None:
+    """Before the contactor 27.2 V / 2.1 mΩ = 12.95 kA; behind its 1 mΩ 27.2 / 3.1 = 8.77 kA."""
+    path = changed(
+        ("emergency: {close: [parallel switch]}", "idle: {draw: {heater: 0 %}}"),
+        ("resistance: {min: 0 mΩ, max: 0.1 mΩ}, withstand", "resistance: 1 mΩ, withstand"),
+    )
+    assert row("labels", "disconnect", "contactor", path=path)["fault max"] == "13.0 kA"
+
+
+def test_a_bus_that_a_converter_keeps_alive_is_labelled(
+    schedule: Callable[..., Schedule], changed: Rows
+) -> None:
+    path = changed(
+        ("circuits:", "converters:\n  dc-dc: {output_current: 10 A, output_voltage: 28 V,"
+         " efficiency: 90 %, min_input_voltage: 24 V}\ncircuits:\n"
+         "  in: {from: spare pack, to: dc-dc.input, parts: [{fuse: fuse-200, name: i}]}\n"
+         "  out: {from: dc-dc.output, to: bus, parts: [{fuse: fuse-200, name: o}]}"),
+    )  # fmt: skip
+    rows = schedule("labels", path).rows
+    assert [each[1] for each in rows if each[0] == "always live"] == ["hot bus", "bus"]
+
+
+def test_the_rating_is_that_of_the_lowest_voltage_that_covers() -> None:
+    rows = ((14.0, 30e3), (58.0, 10e3), (32.0, 20e3), (32.0, 19e3))
+    part = SimpleNamespace(
+        interrupt_ratings=tuple(SimpleNamespace(voltage=v, current=i) for v, i in rows)
+    )
+    assert rating_at(part, 28.8) == 3  # of two at one voltage the lesser
+    assert rating_at(part, 32.0) == 3
+    assert rating_at(part, 32.1) == 1
+    assert rating_at(part, 58.1) is None
+
+
+def test_one_unknown_condition_makes_the_worst_unknown() -> None:
+    """The largest of what is known may not be the largest."""
+    known = given("current", "I", 5.0, "A", DEFINITION)
+    values: dict[str, Value] = {"normal": known, "parked": Unknown("current", ("x: y",))}
+    findings: Any = SimpleNamespace(studies=values)
+    facts = Facts(findings, MADE)
+    assert cell(facts.most(lambda study: study)) == ""
+    assert cell(facts.least(lambda study: study)) == ""
+    assert cell(facts.most(lambda study: study, lambda study: study is known)) == "5.00 A"
