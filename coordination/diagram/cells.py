@@ -205,7 +205,7 @@ def _shape_marks(cell: Cell, x: float, y: float) -> Iterable[Mark]:
     if cell.shape:
         return [moved(mark, x, y + 3.0) for mark in symbol(cell.shape)]
     if cell.kind in ("point", "dot"):
-        return [Disc(x, y + 6.0, 2.2, SYMBOL, filled=True)]
+        return [Disc(x, y + 6.0, 3.0, SYMBOL, filled=True)]
     left, right = x - 12.0, x + cell.right - TEXT_LEFT
     if cell.kind == "equipment":
         corners = ((left, y), (right, y), (right, y + cell.height), (left, y + cell.height))

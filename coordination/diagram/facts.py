@@ -49,10 +49,10 @@ def _overcurrent(study: Any, element: Element) -> Iterator[str]:
 def _interrupt(study: Any, element: Element, part: Any) -> str:
     """The rating that counts here: of the lowest voltage listed that covers the highest one."""
     if not part.interrupt_ratings:
-        return f"breaks {UNKNOWN}"
+        return f"interrupt rating {UNKNOWN}"
     highest = study.voltage_max(element)
     if not isinstance(highest, Derived):
-        return f"breaks {UNKNOWN}: highest voltage {UNKNOWN}"
+        return f"interrupt rating {UNKNOWN}"
     rows = [
         (row.voltage, place)
         for place, row in enumerate(part.interrupt_ratings)

@@ -32,7 +32,7 @@ EDGE, INSIDE = 16.0, 14.0
 _SAID = CAUTIONS[:2]
 #: Width and least height of the title block [px].
 TITLE_WIDTH, _TITLE_HEIGHT = 300.0, 96.0
-_SMALL = 8.5
+_SMALL, _TEXT_WIDTH = 8.5, TITLE_WIDTH - 80.0
 
 
 class Title(NamedTuple):
@@ -73,9 +73,18 @@ def _title(title: Title, left: float, top: float) -> Iterator[Mark]:
     y = top + 4.0
     for label, text in title.rows:
         yield Words(left + 8.0, y + 9.4, label, _SMALL, style="circuit")
-        for row in wrapped(text, 9.5, TITLE_WIDTH - 80.0, bold=True, most=2):
+        text = _ending(text) if label == "File" else text
+        for row in wrapped(text, 9.5, _TEXT_WIDTH, bold=True, most=2):
             yield Words(left + 70.0, y + 9.4, row, 9.5, bold=True)
             y += PITCH + 1.0
+
+
+def _ending(path: str) -> str:
+    """The end of a path, which tells more than its beginning."""
+    cut = path
+    while text_width(f"…{cut}", 9.5, bold=True) > _TEXT_WIDTH and len(cut) > 1:
+        cut = cut[1:]
+    return path if cut == path else f"…{cut}"
 
 
 #: Symbols and what they mean.
