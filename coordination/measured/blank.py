@@ -60,6 +60,9 @@ def _batteries(findings: Findings) -> Iterator[str]:
         yield from (_empty("      current", "large and steady"), _empty("      voltage", ""))
         yield _empty("    temperature", "of the battery then")
         yield _empty("    state_of_charge", "then, in %")
+        yield _empty("    spread", "at other temperatures, charges, ages")
+        yield _empty("      under", "how far it may lie under (else: 15 %)")
+        yield _empty("      over", "how far over (else: 60 %)")
 
 
 def _band(part: Any, field: str, unit: str) -> str:
