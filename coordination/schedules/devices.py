@@ -86,7 +86,7 @@ def _up_to(row: PairRow) -> str:
     return reach if row.verdict == "pass" else f"{reach}, then {row.verdict}"
 
 
-def _fields() -> Iterator[Field]:
+def _what_it_is() -> Iterator[Field]:
     yield Field("device", "which one", FILE, lambda d: clean(d.element.name))
     yield Field("kind", "fuse, breaker or electronic output", FILE, lambda d: d.element.kind)
     yield Field("place", "where it stands", FILE, lambda d: place_of(d.element))
@@ -104,6 +104,10 @@ def _fields() -> Iterator[Field]:
         "interrupts", "what it breaks, at the voltage that the rating is for", PARTS,
         lambda d: interrupts(d.facts, d.element),
     )  # fmt: skip
+
+
+def _fields() -> Iterator[Field]:
+    yield from _what_it_is()
     yield Field(
         "voltage max", "highest system voltage here", STUDY,
         lambda d: cell(d.facts.most(lambda s: s.voltage_max(d.element))),
