@@ -98,7 +98,7 @@ _SYMBOLS = (
     ("converter", "DC-DC converter"),
 )  # fmt: skip
 _LINES = (
-    (LIVE, "double: live with every switch open"),
+    (LIVE, "double: live with every switch open that a person works"),
     (FED, "dashed: live then by a charger or converter only"),
     (WIRE, "single: behind a switch"),
 )

@@ -93,7 +93,8 @@ class Cutter:
             best = max(branches, key=lambda branch: self._worth(piece, branch))
             rest = tuple(key for key in piece.bars if key not in best)
             return [self._piece(rest), self._piece(best)]
-        return self._continued(piece.bars[0]) if len(piece.bars) == 1 else []
+        wide = self._size(piece)[0] > self._room[0]
+        return self._continued(piece.bars[0]) if wide and len(piece.bars) == 1 else []
 
     def _branch(self, piece: Piece, key: str) -> tuple[str, ...]:
         """A bar and what hangs on it in the piece, if that is not all of it."""
@@ -108,7 +109,10 @@ class Cutter:
         return own and self._fits(rest), own, self._lanes(self._piece(branch)) if own else 0
 
     def _continued(self, bar: str) -> list[Piece]:
-        """A bar that is too long as several, each with its share of what hangs on it."""
+        """A bar that is too long as several, each with its share of what hangs on it.
+
+        What is too high would be so in any share: its sheet grows.
+        """
         below = [
             edge.name
             for edge in self.plan.graph.edges
@@ -121,6 +125,6 @@ class Cutter:
             self.plan, self._tried = split(whole, bar, groups[1:]), {}
             keys = [key for key in self.plan.bars if key == bar or key not in whole.bars]
             found = [self._piece((key,)) for key in keys]
-            if all(self._fits(piece) for piece in found):
+            if all(self._size(piece)[0] <= self._room[0] for piece in found):
                 return found
         return found

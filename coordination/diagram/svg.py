@@ -26,7 +26,9 @@ def css() -> str:
             rules.append(f".fw-sheet .fw-{name}{{stroke:{colour}}}")
             rules.append(f".fw-sheet .fw-{name}.fw-full{{fill:{colour}}}")
             rules.append(f".fw-sheet text.fw-{name}{{fill:{colour};stroke:none}}")
-    return f"{''.join(rules)}.fw-sheet a:focus{{outline:2px solid currentColor}}"
+    # Who knows no custom properties keeps to the attributes, instead of to no colour at all.
+    known = f"@supports (color:var(--any)){{{''.join(rules)}}}"
+    return f"{known}.fw-sheet a:focus{{outline:2px solid currentColor}}"
 
 
 def _property(style: str) -> str:

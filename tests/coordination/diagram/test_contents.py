@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from .conftest import DEMOS, SMALL, findings, pages
+from coordination.diagram.drawn import Page
+
+from .conftest import DEMOS, RING, SMALL, findings, pages
 from .geometry import (
     crossing_lines,
     data,
@@ -49,7 +52,6 @@ def test_nothing_lies_over_anything(path: Path, condition: str) -> None:
 
 
 def test_the_tests_would_see_words_over_words_and_lines_through_them() -> None:
-    from coordination.diagram.drawn import Page
     from coordination.diagram.ink import Stroke, Words
 
     frame = Stroke(((0.0, 0.0), (200.0, 0.0), (200.0, 90.0), (0.0, 90.0)), "frame", closed=True)
@@ -62,3 +64,36 @@ def test_the_tests_would_see_words_over_words_and_lines_through_them() -> None:
     assert through_bars(page) == 2
     assert crossing_lines(page) == 1
     assert outside(Page("", "", (frame, Words(190.0, 30.0, "main fuse")), 200.0, 90.0)) != []
+
+
+TALL = """\
+system: tall
+nominal_voltage: 24 V
+sources: {{bank: {{part: bank}}}}
+busbars: {{bus: {{part: bar}}}}
+equipment: {{{loads}}}
+circuits:
+  feed: {{from: bank, to: bus, parts: [{{fuse: f}}]}}
+  long: {{from: bus, to: lamp 0, parts: [{chain}]}}
+{circuits}
+parts:
+  bank"""
+
+
+def test_a_chain_too_long_for_a_sheet_makes_the_sheet_longer(
+    written: Callable[[str], tuple[Page, ...]],
+) -> None:
+    chain = ", ".join(["{fuse: f}"] * 24)
+    more = range(1, 4)
+    text = TALL.format(
+        loads=", ".join(f"lamp {number}: {{current: 1 A}}" for number in (0, *more)),
+        chain=chain,
+        circuits="\n".join(
+            f"  c{n}: {{from: bus, to: lamp {n}, parts: [{{cable: c, length: 1 m}}]}}" for n in more
+        ),
+    ) + RING.read_text(encoding="utf-8").partition("parts:\n  bank")[2]
+    (page,) = written(text)
+    assert len(data(page, "element")) == 1 + 1 + 4 + 1 + 24 + 3
+    assert page.height > 297 / 25.4 * 96
+    assert outside(page) == []
+    assert over_each_other(page) == []

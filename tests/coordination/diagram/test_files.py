@@ -65,7 +65,7 @@ def test_the_title_block_says_what_it_must() -> None:
     for text in (
         ">Tidewrack, as drawn<", ">shore<", ">2026-03-01<", ">1 of 1<", "tender-planted.yaml",
         "Local codes, makers&#x27; instructions and licensed practice come first",
-        ">double: live with every switch open<", ">fails<", ">unproven<",
+        ">double: live with every switch open that a person works<", ">fails<", ">unproven<",
     ):  # fmt: skip
         assert text in words, text
     assert "safe" not in words.lower().replace("unsafe", "")
@@ -161,3 +161,32 @@ def test_another_process_gives_the_same_file(ending: str, tmp_path: Path) -> Non
         written.append(out.read_bytes())
     assert written[0] == written[1]
     assert b"2026-11" not in written[0]
+
+
+def test_a_page_can_set_the_colours_and_who_knows_no_such_thing_sees_them_too() -> None:
+    svg = one_line(findings(TENDER), WHEN)[0].svg
+    assert "@supports (color:var(--any)){" in svg
+    for name in ("live", "fail", "unproven", "waived"):
+        assert f"var(--fusewright-{name}, #" in svg
+    # the attributes beside the classes hold plain colours only
+    assert not re.search(r'(?:stroke|fill)="[^"]*var', svg)
+    assert set(re.findall(r'stroke="([^"]*)"', svg)) == {
+        "currentColor", "#c2571a", "#d93025", "#8f6f00", "#3d74c7",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("paper_colour", [1.0, 0.0056])
+def test_every_colour_can_be_told_from_white_and_from_near_black(paper_colour: float) -> None:
+    """WCAG 2.1, 1.4.11: contrast of 3 : 1; relative luminance as defined there; #121212 = 0.0056."""
+    from coordination.diagram.looks import LOOKS
+
+    for look in LOOKS.values():
+        if look.colour:
+            parts = [int(look.colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+            red, green, blue = (
+                each / 12.92 if each <= 0.04045 else ((each + 0.055) / 1.055) ** 2.4
+                for each in parts
+            )
+            luminance = 0.2126 * red + 0.7152 * green + 0.0722 * blue
+            light, dark = max(luminance, paper_colour), min(luminance, paper_colour)
+            assert (light + 0.05) / (dark + 0.05) >= 3.0, look
