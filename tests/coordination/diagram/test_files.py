@@ -177,7 +177,7 @@ def test_a_page_can_set_the_colours_and_who_knows_no_such_thing_sees_them_too() 
 
 @pytest.mark.parametrize("paper_colour", [1.0, 0.0056])
 def test_every_colour_can_be_told_from_white_and_from_near_black(paper_colour: float) -> None:
-    """WCAG 2.1, 1.4.11: contrast of 3 : 1; relative luminance as defined there; #121212 = 0.0056."""
+    """WCAG 2.1, 1.4.11: contrast of 3 : 1, luminance as defined there; #121212 has 0.0056."""
     from coordination.diagram.looks import LOOKS
 
     for look in LOOKS.values():
