@@ -110,7 +110,7 @@ def _joint(_: Any, element: Element) -> Iterator[str]:
         for side, value in (("min", low), ("max", high))
         if value is not None
     ]
-    yield "joint " + (" to ".join(dict.fromkeys(shown)) or UNKNOWN)
+    yield f"joint {_span(shown[0], shown[-1], ' to ') if shown else UNKNOWN}"
 
 
 _FACTS = {

@@ -53,6 +53,11 @@ def label(path: Path, name: str, condition: str = "normal") -> list[str]:
         (TENDER, "parallel switch", ["parallel switch", "switch 300 A", "open"]),
         (TENDER, "dc-dc", ["dc-dc", "28.4 V, 40 A out", "isolated"]),
         (TENDER, "charger output/1", ["charger output/1", "joint 0.1 mΩ"]),
+        (
+            SYSTEMS / "small" / "f15-third-battery.yaml",
+            "link 1/1",
+            ["link 1/1", "joint 0.20 to 0.33 mΩ"],
+        ),
         (TENDER, "alternator", ["alternator", "at most 80 A", "28.2 V"]),
         (TENDER, "port pack", ["port pack", "25.6 V, 230 Ah", "2.7 to 5.1 mΩ"]),
         (TENDER, "main bus", ["main bus", "busbar 1000 A"]),
