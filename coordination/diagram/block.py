@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from coordination.diagram.build import Builder, Piece, parents_within
-from coordination.diagram.cells import PITCH, Cell, Maker
+from coordination.diagram.cells import PITCH, Cell, Maker, grouped
 from coordination.diagram.columns import set_columns
 from coordination.diagram.ink import (
     BAR,
@@ -14,7 +14,6 @@ from coordination.diagram.ink import (
     LIVE,
     SYMBOL,
     WIRE,
-    Group,
     Mark,
     Stroke,
     moved,
@@ -24,7 +23,6 @@ from coordination.diagram.live import Live
 from coordination.diagram.marking import verdict_marks
 from coordination.diagram.order import ordered
 from coordination.diagram.symbols import symbol_height
-from coordination.report.anchors import DEVICE, FINDING, POINT, anchor
 
 #: Half the distance between the two lines of what is always live [px].
 RAIL = 1.6
@@ -121,7 +119,7 @@ class _Pen:
         marks: list[Mark] = [self._shape(bar, left, right)]
         for x in hosts:
             marks += self._label(bar, x)
-        yield _group(bar.cell, tuple(marks), links=self.maker.links)
+        yield grouped(bar.cell, tuple(marks), links=self.maker.links)
 
     def _shape(self, bar: Bar, left: float, right: float) -> Mark:
         low = bar.y + bar.height
@@ -149,16 +147,3 @@ def _below(cell: Cell) -> float:
     if cell.shape:
         return 3.0 + symbol_height(cell.shape)
     return 6.0 if cell.kind == "dot" else cell.height
-
-
-def _group(cell: Cell, marks: tuple[Mark, ...], *, links: bool) -> Group:
-    point = (
-        (Group((), anchor(POINT, cell.point), data=(("point", cell.point),)),) if cell.point else ()
-    )
-    return Group(
-        (*marks, *point),
-        anchor(DEVICE, cell.subject) if cell.subject else "",
-        f"#{anchor(FINDING, cell.subject)}" if links and cell.verdict else "",
-        cell.title,
-        (("element", cell.subject),) if cell.subject else (),
-    )

@@ -11,6 +11,7 @@ from coordination.diagram.graph import Edge, Node
 from coordination.diagram.lane import Bar, Lane
 from coordination.diagram.plan import Plan
 from coordination.model import Busbar, Element, Equipment, Source
+from coordination.report.anchors import DEVICE, POINT, anchor
 from coordination.report.wording import clean
 
 #: Widest label of a bar [px].
@@ -120,12 +121,17 @@ class Builder:
         name = " and ".join(map(clean, edge.circuits)) or clean(edge.name)
         if edge.start in inside:
             lines = (f"to {_place(edge.end)}", self._sheet(edge.end, edge.start))
-            foot = self.maker.flag("flag down", (name, *lines), edge.end)
+            foot = self.maker.flag("flag down", (name, *lines), self._target(edge.end))
             yield Lane(edge.name, edge, tuple(self._cells(edge)), upper=edge.start, foot=foot)
         if edge.end in inside:
             lines = (f"from {_place(edge.start)}", self._sheet(edge.start, edge.end))
-            head = self.maker.flag("flag up", (name, *lines), edge.start)
+            head = self.maker.flag("flag up", (name, *lines), self._target(edge.start))
             yield Lane(f"{edge.name}\0in", None, (), lower=edge.end, head=head)
+
+    def _target(self, key: str) -> str:
+        """The place of a bar in the document."""
+        node = self.plan.bars[key]
+        return anchor(POINT if node.thing is None else DEVICE, node.point)
 
     def _cells(self, edge: Edge) -> Iterator[Cell]:
         circuit = ""

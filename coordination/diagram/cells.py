@@ -52,7 +52,7 @@ class Cell(NamedTuple):
     kind   -- "link", "point", "circuit", "source", "equipment", "flag down", "flag up", "dot"
     subject -- whom verdicts are about; point -- whose currents are written here
     shape  -- name of its symbol, if it has one
-    verdict -- the gravest on it; sheet -- of a flag: where the line goes on
+    verdict -- the gravest on it; target -- of a flag: the place where the line goes on
     """
 
     kind: str
@@ -180,15 +180,33 @@ class Maker:
         marks += _shape_marks(cell, x, y)
         if cell.verdict is not None:
             marks += verdict_marks(cell.verdict.name, x + MARK_LEFT, _middle(cell, y))
-        shown = [Group((), anchor(POINT, cell.point), data=(("point", cell.point),))]
-        point = shown if cell.point else []
-        return Group(
-            (*marks, *point),
-            anchor(DEVICE, cell.subject) if cell.subject else "",
-            f"#{anchor(FINDING, cell.subject)}" if self.links and cell.verdict else "",
-            cell.title,
-            (("element", cell.subject),) if cell.subject else (),
-        )
+        return grouped(cell, tuple(marks), links=self.links)
+
+
+def grouped(cell: Cell, marks: tuple[Mark, ...], *, links: bool) -> Group:
+    """A cell's marks, named so that they can be found, and the point with its currents among them.
+
+    links -- whether it leads to its finding, or a flag to where it goes on
+    """
+    if cell.point:
+        at = tuple(mark for mark in marks if _of_point(cell, mark))
+        rest = tuple(mark for mark in marks if not _of_point(cell, mark))
+        named = anchor(POINT, cell.point)
+        title = "" if cell.title == clean(cell.point) else clean(cell.point)
+        marks = (*rest, Group(at, named, title=title, data=(("point", cell.point),)))
+    target = anchor(FINDING, cell.subject) if cell.verdict else cell.target
+    return Group(
+        marks,
+        anchor(DEVICE, cell.subject) if cell.subject else "",
+        f"#{target}" if links and target else "",
+        cell.title,
+        (("element", cell.subject),) if cell.subject else (),
+    )
+
+
+def _of_point(cell: Cell, mark: Mark) -> bool:
+    """Its currents, and its dot where there is no symbol."""
+    return (isinstance(mark, Words) and mark.italic) or cell.kind in ("point", "dot")
 
 
 def _middle(cell: Cell, y: float) -> float:

@@ -55,6 +55,9 @@ def test_links_lead_to_the_findings_of_what_is_marked() -> None:
         if each.verdict in ("fail", "unproven", "waived")
     }
     assert links == {f"#{anchor(FINDING, subject)}" for subject in marked}
+    where = {each.attrib.get("id"): each for each in root.iter(f"{SVG}g")}
+    point = where[anchor(POINT, "main bus")]
+    assert [each.text for each in point.iter(f"{SVG}text")] == ["13.7 / 6.73 kA"]
     ids = [each.attrib["id"] for each in root.iter() if "id" in each.attrib]
     assert len(ids) == len(set(ids))
     assert {anchor(DEVICE, "port fuse"), anchor(POINT, "main bus")} <= set(ids)
@@ -137,6 +140,18 @@ def test_a_long_system_goes_over_several_sheets_with_references(large: Path) -> 
     for page in sheets:
         assert over_each_other(page) == []
         assert struck_through(page) == []
+
+
+def test_flags_lead_to_the_bars_they_name(large: Path) -> None:
+    from coordination.report.anchors import DEVICE, anchor
+
+    drawn = one_line(findings(large), WHEN, links=True)
+    sheets = [ElementTree.fromstring(each.svg) for each in drawn]
+    ids = {each.attrib["id"] for root in sheets for each in root.iter() if "id" in each.attrib}
+    links = {each.attrib["href"][1:] for root in sheets for each in root.iter(f"{SVG}a")}
+    bars = {anchor(DEVICE, f"bar {number}") for number in range(9)}
+    assert bars <= links & ids
+    assert all(each in ids or each.startswith("finding-") for each in links)
 
 
 @pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)

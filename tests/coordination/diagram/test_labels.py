@@ -84,7 +84,7 @@ def test_fault_currents_stand_at_their_points() -> None:
     dots = [
         [words.text for words in words_of([each])]
         for each in groups(pages(RING)[0].marks)
-        if each.title == "spare charger.output"
+        if ("point", "spare charger.output") in each.data
     ]
     assert dots == [["spare", "charger.output", "10 / 0 A"]]
 
