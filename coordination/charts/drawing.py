@@ -102,4 +102,5 @@ def _axes(axes: Axes, chart: Chart) -> None:
     axes.set_axisbelow(True)
     axes.set_xlabel("current, A")
     axes.set_ylabel("time, s")
-    axes.set_title(chart.title, loc="left", fontsize=11, fontweight="bold", pad=6)
+    # With a height of its own the title is not kept clear of ticks, of which there are none above.
+    axes.set_title(chart.title, loc="left", fontsize=11, fontweight="bold", pad=6, y=1.0)

@@ -41,19 +41,17 @@ class Ink:
                 self._draw(start, end)
         self._lines, self._bands = _summed(self._cells), _summed(self._shaded(axes))
 
-    def within(self, box: Box) -> int:
-        """Cells in a box that a line goes through."""
-        return self._count(self._lines, box)
-
-    def shaded(self, box: Box) -> int:
-        """Cells in a box that lie in a band."""
-        return self._count(self._bands, box)
-
-    def _count(self, sums: Any, box: Box) -> int:
-        (left, bottom), (right, top) = self._cell(box[0], box[1]), self._cell(box[2], box[3])
-        left, right = (min(max(each, 0), self._wide) for each in (left, right + 1))
-        bottom, top = (min(max(each, 0), self._high) for each in (bottom, top + 1))
-        return int(sums[right, top] - sums[left, top] - sums[right, bottom] + sums[left, bottom])
+    def covered(self, boxes: Any) -> tuple[Any, Any]:
+        """Cells in each of the boxes (rows of left, bottom, right, top) with a line, in a band."""
+        cells = (boxes - (self._left, self._bottom) * 2) // CELL
+        left, bottom, right, top = cells.astype(int).T
+        left, right = (np.clip(each, 0, self._wide) for each in (left, right + 1))
+        bottom, top = (np.clip(each, 0, self._high) for each in (bottom, top + 1))
+        lines, bands = (
+            sums[right, top] - sums[left, top] - sums[right, bottom] + sums[left, bottom]
+            for sums in (self._lines, self._bands)
+        )
+        return lines, bands
 
     def along(self, start: tuple[float, float], end: tuple[float, float]) -> int:
         """Cells with something drawn on a straight way, those near its start left out."""
@@ -69,13 +67,15 @@ class Ink:
         return found
 
     def _shaded(self, axes: Axes) -> Any:
-        wide, high = np.indices((self._wide, self._high))
-        centres = np.stack([wide.ravel(), high.ravel()], axis=1) * CELL + CELL / 2
+        cells = np.indices((self._wide, self._high))
+        centres = cells.reshape(2, -1).T * CELL + CELL / 2
         centres += (self._left, self._bottom)
         found = np.zeros(len(centres), dtype=bool)
         for patch in axes.patches:
             outline = patch.get_transform().transform_path(patch.get_path())
-            found |= outline.contains_points(centres)
+            low, high = np.nanmin(outline.vertices, axis=0), np.nanmax(outline.vertices, axis=0)
+            near = np.flatnonzero(np.all((centres >= low) & (centres <= high), axis=1))
+            found[near] |= outline.contains_points(centres[near])
         return found.reshape(self._wide, self._high).astype(int)
 
     def _draw(self, start: Any, end: Any) -> None:

@@ -7,7 +7,6 @@ takes the cheapest; a second and a third round mend what the first ones could no
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import hypot
 from typing import Any
 
 import numpy as np
@@ -52,10 +51,7 @@ def place_labels(axes: Axes, labels: Sequence[Label]) -> None:
         _cheapest(list(_candidates(axes, label, size, room)), label, ink)
         for label, size in zip(labels, sizes, strict=True)
     ]
-    own = [
-        np.asarray([_own_cost(place, label, ink) for place in places])
-        for places, label in zip(choices, labels, strict=True)
-    ]
+    own = [_own_costs(places, label, ink) for places, label in zip(choices, labels, strict=True)]
     chosen: dict[int, _Place] = {}
     order = sorted((n for n in range(len(labels)) if choices[n]), key=lambda n: len(choices[n]))
     for _ in range(ROUNDS):
@@ -117,23 +113,31 @@ def _cheapest(places: list[_Place], label: Label, ink: Ink) -> list[_Place]:
     """The places worth a closer look, by what is quickly told of them."""
     if len(places) <= CLOSER:
         return places
-    costs = [_quick_cost(place, label, ink) for place in places]
-    order = sorted(range(len(places)), key=costs.__getitem__)
+    order = np.argsort(_quick_costs(places, label, ink), kind="stable")
     return [places[number] for number in sorted(order[:CLOSER])]
 
 
-def _quick_cost(place: _Place, label: Label, ink: Ink) -> float:
-    covered = ink.within(place.box) * OVER_LINE + ink.shaded(place.box) * OVER_BAND
+def _quick_costs(places: Sequence[_Place], label: Label, ink: Ink) -> Points:
+    """What each place covers, and how far it is."""
+    boxes = np.asarray([place.box for place in places])
+    lines, bands = ink.covered(boxes)
+    covered = lines * OVER_LINE + bands * OVER_BAND
     if label.upright:
         return covered
-    end = _nearest(place)
-    return covered + hypot(end[0] - place.anchor[0], end[1] - place.anchor[1]) * FAR
+    anchors = np.asarray([place.anchor for place in places])
+    ends = np.clip(anchors, boxes[:, :2], boxes[:, 2:])
+    return covered + np.hypot(*(ends - anchors).T) * FAR
 
 
-def _own_cost(place: _Place, label: Label, ink: Ink) -> float:
-    """What a place costs whatever the other labels do."""
-    crossed = 0 if label.upright else ink.along(place.anchor, _nearest(place))
-    return _quick_cost(place, label, ink) + crossed * CROSSED
+def _own_costs(places: Sequence[_Place], label: Label, ink: Ink) -> Points:
+    """What each place costs whatever the other labels do."""
+    if not places:
+        return np.zeros(0)
+    costs = _quick_costs(places, label, ink)
+    if label.upright:
+        return costs
+    crossed = [ink.along(place.anchor, _nearest(place)) for place in places]
+    return costs + np.asarray(crossed) * CROSSED
 
 
 def _covered(places: Sequence[_Place], others: Sequence[Box]) -> Points:

@@ -12,7 +12,7 @@ from typing import Annotated
 import typer
 
 from coordination.cli.guard import run
-from coordination.cli.handed_over import measured, schedule
+from coordination.cli.handed_over import measured, report, schedule
 from coordination.cli.options import (
     CataloguePath,
     ConditionName,
@@ -310,7 +310,9 @@ def _fusewright(
     """Check the protection of a small DC system, with the reasoning."""
 
 
-_COMMANDS = (check, explain, faults, curves, draw, pairs, schedule, measured, rules, new, schema)
+_COMMANDS = (
+    check, explain, faults, curves, draw, pairs, report, schedule, measured, rules, new, schema,
+)  # fmt: skip
 _PARTS_HELP = "List, show, find, add, import and export parts."
 
 

@@ -22,6 +22,37 @@ if TYPE_CHECKING:
     from coordination.cli.pipeline import Request
 
 
+def report(
+    file: File,
+    output: Annotated[
+        str, typer.Option("--output", "-o", metavar="PATH", help="The papers: .html or .pdf.")
+    ],
+    sections: Annotated[
+        list[str] | None,
+        typer.Option("--sections", metavar="NAMES", help="These parts only, with commas between."),
+    ] = None,
+    language: Annotated[
+        str, typer.Option("--language", metavar="CODE", help="Language of the page: en, de.")
+    ] = "en",
+    condition: ConditionName = None,
+    pack: PackNames = None,
+    without_pack: WithoutPack = None,
+    rules_from: RulesFrom = None,
+    house_rules: HouseRules = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+) -> None:
+    """Write the papers to hand over as one page."""
+
+    def action() -> int:
+        from coordination.cli.report import write_report
+
+        request = _request(file, catalogue, condition, pack, without_pack, rules_from, house_rules)
+        return write_report(request, output, tuple(sections or ()), language)
+
+    run(action, debug)
+
+
 def schedule(
     name: Annotated[
         str,

@@ -1,0 +1,89 @@
+"""Puts an SVG picture into a page: nothing in it may meet what is elsewhere on the page.
+
+Takes pictures of our own making only, in which all text is escaped.
+"""
+
+from __future__ import annotations
+
+import re
+from html import escape
+from typing import NamedTuple
+
+_ID = re.compile(r'(?<=\sid=")[^"]+(?=")')
+_USE = re.compile(r'(?<=url\(#)[^)]+(?=\))|(?<=href="#)[^"]+(?=")')
+_ROOT = re.compile(r"<svg\b([^>]*)>", re.DOTALL)
+_ATTRIBUTE = re.compile(r'\s([\w:.-]+)="([^"]*)"')
+_WASTE = re.compile(r"<metadata>.*?</metadata>|<style\b[^>]*>.*?</style>|<!--.*?-->", re.DOTALL)
+_DRAWN = re.compile(r'(?<=\sd=")[^"]+(?=")')
+_LONG = re.compile(r"-?\d+\.\d{3,}")
+_BLANKS = re.compile(r"\s*\n\s*")
+#: Dots of a hatching, each four curves; a round end of a line of no length is the same dot.
+_HATCHED = re.compile(
+    r'(<pattern\b[^>]*>(?:(?!</pattern>).)*?<path d=")([^"]*)("[^>]*style="[^"]*)(?=")', re.DOTALL
+)
+_DOT = re.compile(r"M (\S+) (\S+) C [^Mz]*z")
+#: Attributes of a root that a page does without: the size is the page's own.
+_OWN = ("width", "height", "version", "xmlns", "xmlns:xlink", "id", "role", "aria-label", "style")
+
+
+class Picture(NamedTuple):
+    """A picture in a page.
+
+    title  -- what it is; words -- what it shows, for who cannot see it
+    markup -- inline SVG; width, height -- as it was drawn, in units of its own
+    """
+
+    title: str
+    words: str
+    markup: str
+    width: float
+    height: float
+
+
+def inline(svg: str, name: str, words: str) -> str:
+    """The picture as markup in HTML.
+
+    name -- a word that no other picture of the page has: ids are made its own by it
+    words -- what it shows, for who cannot see it
+    """
+    body = _WASTE.sub("", svg[svg.index("<svg") :]).rstrip()
+    attributes = _ROOT.match(body)
+    assert attributes is not None
+    given = dict(_ATTRIBUTE.findall(attributes[1]))
+    inner = renamed(_slim(body[attributes.end() :]), name, set())
+    rest = " ".join(f'{key}="{text}"' for key, text in given.items() if key not in _OWN)
+    style = "stroke-linejoin:round;stroke-linecap:butt"
+    label = escape(words, quote=True)
+    return f'<svg {rest} role="img" aria-label="{label}" style="{style}">{inner}'
+
+
+def renamed(svg: str, name: str, kept: set[str]) -> str:
+    """The picture with its ids made its own by `name`, but for those to be kept."""
+    own = {each: f"{name}-{each}" for each in _ID.findall(svg) if each not in kept}
+    for pattern in (_ID, _USE):
+        svg = pattern.sub(lambda found: own.get(found[0], found[0]), svg)
+    return svg
+
+
+def ids_of(svg: str) -> set[str]:
+    """The places a picture has."""
+    return set(_ID.findall(svg))
+
+
+def _slim(markup: str) -> str:
+    """The same without digits that nobody sees."""
+    short = _DRAWN.sub(lambda found: _LONG.sub(_rounded, _BLANKS.sub(" ", found[0])), markup)
+    short = _HATCHED.sub(_dotted, short)
+    return re.sub(r">\s*\n\s*<", ">\n<", short)
+
+
+def _dotted(found: re.Match[str]) -> str:
+    dots = _DOT.findall(found[2])
+    if not dots or _DOT.sub("", found[2]).strip():
+        return found[0]
+    path = "".join(f"M{x} {y}h0" for x, y in dots)
+    return f"{found[1]}{path}{found[3]};stroke-linecap:round;stroke-width:1"
+
+
+def _rounded(found: re.Match[str]) -> str:
+    return f"{float(found[0]):.2f}".rstrip("0").rstrip(".")
