@@ -35,8 +35,10 @@ def _opened(
     browser.open(path, width, **colours)
 
 
-@pytest.mark.parametrize("way", WAYS)
-@pytest.mark.parametrize("system", ["tender-planted", "van-cured"])
+@pytest.mark.parametrize(
+    ("system", "way"),
+    [*(("tender-planted", way) for way in WAYS), ("van-cured", "desk"), ("van-cured", "phone")],
+)
 def test_nothing_is_in_the_way(
     browser: Browser, page: Page, tmp_path: Path, system: str, way: str
 ) -> None:
@@ -122,4 +124,5 @@ def test_what_is_printed_upright_fits(browser: Browser, page: Page, tmp_path: Pa
     browser.open(path, UPRIGHT, print_=True)
     upright = "section:is(.verdict,.findings,.points,.labels,.passes,.basis,.limits,.cautions)"
     wide = f"[...document.querySelectorAll('main > {upright} *')]"
-    assert browser.run(f"{wide}.filter(e => e.getBoundingClientRect().right > {UPRIGHT}).length") == 0
+    beyond = f"each => each.getBoundingClientRect().right > {UPRIGHT}"
+    assert browser.run(f"{wide}.filter({beyond}).length") == 0

@@ -82,7 +82,8 @@ def test_drawings_are_drawn(pdf: Path, tmp_path: Path) -> None:
 
 def test_a_page_cannot_make_it_fetch(page: Page, caplog: pytest.LogCaptureFixture) -> None:
     whole = page(LAUNCH, ("limits",)).replace(
-        "<main", '<img src="http://192.0.2.1/x.png" alt=""><img src="file:///etc/passwd" alt=""><main'
+        "<main",
+        '<img src="http://192.0.2.1/x.png" alt=""><img src="file:///etc/passwd" alt=""><main',
     )
     assert printed(whole).startswith(b"%PDF-")
     assert "the page asks for http://192.0.2.1/x.png" in caplog.text
