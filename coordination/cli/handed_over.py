@@ -34,7 +34,6 @@ def report(
     language: Annotated[
         str, typer.Option("--language", metavar="CODE", help="Language of the page: en, de.")
     ] = "en",
-    condition: ConditionName = None,
     pack: PackNames = None,
     without_pack: WithoutPack = None,
     rules_from: RulesFrom = None,
@@ -47,7 +46,7 @@ def report(
     def action() -> int:
         from coordination.cli.report import write_report
 
-        request = _request(file, catalogue, condition, pack, without_pack, rules_from, house_rules)
+        request = _request(file, catalogue, pack, without_pack, rules_from, house_rules)
         return write_report(request, output, tuple(sections or ()), language)
 
     run(action, debug)

@@ -89,12 +89,12 @@ def test_no_folder_is_made(fusewright: Run, systems: Systems, tmp_path: Path) ->
     assert not path.parent.exists()
 
 
-def test_a_run_of_a_part_of_the_checks_says_so(
+def test_a_run_other_than_the_files_own_says_so(
     fusewright: Run, systems: Systems, tmp_path: Path
 ) -> None:
     path = tmp_path / "report.html"
-    fusewright("report", systems.good(), "-o", path, "--condition", "normal", *QUICK)
-    assert "only condition &#39;normal&#39; was run" in path.read_text("utf-8")
+    fusewright("report", systems.good(), "-o", path, "--pack", "us_small_craft", *QUICK)
+    assert "pack us_small_craft was asked for on the command line" in path.read_text("utf-8")
 
 
 @pytest.mark.parametrize(
