@@ -22,8 +22,9 @@ from coordination.rules import (
     unproven,
 )
 from fusewright_fundamentals.cranking_path import cranking_note
-from fusewright_fundamentals.heating import heating_of, worst_course
+from fusewright_fundamentals.heating import heating_of
 from fusewright_fundamentals.heating_steps import only_bounded, reason_of, sides
+from fusewright_fundamentals.worst_course import worst_course
 
 CARD = Card(
     name="cable-withstand",
