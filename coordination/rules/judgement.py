@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from catalogue.frozen import dataclass
 from typing import Literal
 
 from coordination.rules.card import Severity
