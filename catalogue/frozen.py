@@ -66,9 +66,10 @@ def _initialiser(fields: dict[str, Any], post: bool) -> Any:
     """An `__init__` that compiles the true one when the first record is made: most never are."""
 
     def __init__(self: Any, *values: Any, **named: Any) -> None:  # noqa: N807
-        cls = next(each for each in type(self).__mro__ if each.__dict__.get("__init__") is __init__)
-        cls.__init__ = _compiled(cls, fields, post)
-        self.__init__(*values, **named)
+        owners = (each for each in type(self).__mro__ if each.__dict__.get("__init__") is __init__)
+        compiled = _compiled(cls := next(owners), fields, post)
+        type.__setattr__(cls, "__init__", compiled)
+        compiled(self, *values, **named)
 
     return __init__
 

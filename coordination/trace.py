@@ -6,6 +6,7 @@ Knows nothing of circuits, files or wording; the report stage turns these record
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+
 from catalogue.frozen import dataclass
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from catalogue.frozen import dataclass
 from typing import Literal
 
+from catalogue.frozen import dataclass
 from coordination.rules.card import Severity
 from coordination.trace import Derived, Source, Unknown, Value, unknowns
 

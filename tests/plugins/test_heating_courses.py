@@ -11,8 +11,8 @@ from types import SimpleNamespace
 
 import pytest
 from fusewright_fundamentals.heating import Heating
-from fusewright_fundamentals.worst_course import worst_course
 from fusewright_fundamentals.heating_steps import sides
+from fusewright_fundamentals.worst_course import worst_course
 
 from coordination.trace import Derived
 
