@@ -1,9 +1,11 @@
 """`dataclass` as in the standard library, for records, at a fifth of its cost.
 
-The standard decorator compiles up to seven methods a class, about a millisecond; with some seventy
-records that is half the time of a small check. Here only `__init__` is compiled and the others are
-shared. Fields, `replace`, slots, equality, hash, repr, copying and pickling work as usual; an
-order is refused.
+The standard decorator compiles up to seven methods a class, half a millisecond and more. Here only
+`__init__` is compiled, and when the first record is made: most classes never see one. With the
+standard one in its place (frozen, slots; on one idle processor) a check of 60 lines took 16.6 times
+as long as `python -c pass` instead of 12.9, one of 2,000 lines 94 times instead of 77, since a
+frozen record is also made in 0.5 µs instead of 1.3. Fields, `replace`, slots, equality, hash, repr,
+copying and pickling work as usual; an order is refused.
 """
 
 from __future__ import annotations
