@@ -7,24 +7,32 @@ from __future__ import annotations
 
 from typing import Any
 
-from tests.oracle.judge import State, Verdict
-from tests.oracle.plant import Element, Plant
+from tests.oracle.plant import Element, Plant, Supply
+from tests.oracle.state import State, Verdict
 
 TIMED = ("cable-withstand", "selectivity")
-CABLES = ("cable-ampacity", "cable-overload", "cable-withstand")
+CABLES = (
+    "cable-ampacity", "cable-overload", "cable-withstand", "return-conductor", "source-protection",
+)  # fmt: skip
+BOUNDED = ("cable-overload", "overload-clears", "return-conductor")
 
 
 def reason(
     rule: str, engine: str, judged: Verdict | None, finding: dict[str, Any] | None,
-    element: Element, states: list[State],
+    element: Element | Supply, states: list[State],
 ) -> str:  # fmt: skip
     """The reason; empty where there is none."""
     own = "nothing" if judged is None else judged.verdict
     if finding is None:
-        return ""
+        exempt = rule == "overload-clears" and isinstance(element, Element)
+        starter = exempt and _leads_to_starter(states[0].plant, element)
+        return "a starter's conductor, exempt by custom" if starter else ""
     if engine == "pass" and own != "nothing":
         return ""
     plant = states[0].plant
+    if isinstance(element, Supply):
+        missing = engine == "unproven" and finding["missing"]
+        return f"not stated ({_kind(finding)})" if missing else ""
     exempt = rule in CABLES and "exempt by custom" in finding["because"]
     if engine == "note" and exempt and _leads_to_starter(plant, element):
         return "a starter's conductor, exempt by custom"
@@ -36,14 +44,15 @@ def reason(
         return "the engine fails what the judge leaves open"
     if rule == "selectivity" and (engine, own) == ("fail", "pass") and _in_series(plant, element):
         return "the judge lets a device in series, with nothing fed between, help at every current"
-    if rule in TIMED and engine == "fail" and judged and judged.used > 0.8:
+    timed = (*TIMED, "fault-clears")
+    if rule in timed and engine == "fail" and judged and judged.used > 0.8:
         return "close to the limit, and the judge neglects the rise of the current"
-    if (engine, own) == ("fail", "pass") and rule == "cable-overload":
+    if (engine, own) == ("fail", "pass") and rule in BOUNDED:
         return "the engine counts the nearest devices alone, the judge all of the way"
     return ""
 
 
-def _limited_only(finding: dict[str, Any], element: Element, states: list[State]) -> bool:
+def _limited_only(finding: dict[str, Any], element: Element | Supply, states: list[State]) -> bool:
     state = next(s for s in states if s.condition == finding["condition"])
     return state.island(element.start) not in state.block.batteries
 

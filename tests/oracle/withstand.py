@@ -11,9 +11,9 @@ from collections.abc import Iterator
 from math import inf, sqrt
 
 from tests.oracle.heat import bears, hottest, overloaded, warmed
-from tests.oracle.judge import FAIL, NOTE, PASS, UNPROVEN, State, Verdict, against, worst
 from tests.oracle.opening import cleared, slowest
 from tests.oracle.plant import Element, Part, legs
+from tests.oracle.state import FAIL, NOTE, PASS, UNPROVEN, State, Verdict, against, worst
 from tests.oracle.ways import Way, grid, lowest_of, reached, shares_of, slow_corners, upstream, ways
 
 #: Time [s] up to which no heat escapes.
