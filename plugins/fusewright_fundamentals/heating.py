@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import inf, sqrt
+from math import exp, inf, sqrt
 from typing import Any, NamedTuple
 
 from coordination.physics.adiabatic import MELTING_POINT, temperature_after
@@ -164,28 +164,34 @@ class Heating:
                 if last > ADIABATIC:
                     continue
             quick.append(Part(band.clearer, current, min(time, ADIABATIC)))
+        if slow and not quick and isinstance(self.ampacity, Derived):
+            if _lasting(slow, endless) <= BEARABLE * self.ampacity.value:
+                return 0.0
+            return self._warmed_at_most(low / high, slow, endless, until)
         severity = self._severity(quick, slow, endless)
         if severity is None:
             return inf
-        if slow and not quick:
-            severity = min(severity, self._without_loss(low / high, slow, endless, until))
         energy = _energy(quick, _lasting(slow, endless)) / self.leg.runs**2
         return max(severity, _share(energy, self.limit.value))
 
-    def _without_loss(
+    def _warmed_at_most(
         self, down: float, slow: Sequence[Part], endless: float, until: float
     ) -> float:
-        """The severity if no heat escaped: the largest I²t of a straight line is at an end.
+        """The severity, if all parts last as long as the last one.
+
+        The I²t of a straight line is largest at an end. I² (1 − e^(−t / τ)) rises with I where I²t
+        stays, so it is at most that of the larger current with the largest I²t.
 
         slow  -- parts at the larger current that last as long as at the smaller one
         down  -- the smaller current over the larger [1]
         until -- how long the parts last at the larger one [s]
         """
-        lasts, total = max(part.time for part in slow), _lasting(slow, endless)
-        initial = self.after(0.0)
-        rise = (self.steady(total) - self.ambient) * max(lasts * down**2, until)
-        below = max(0.0, self.ambient - initial) * lasts
-        return (initial + (rise + below) / self.warming) / self.final.value
+        lasts = max(part.time for part in slow) * down**2
+        tau, initial = self.warming, self.after(0.0)
+        rise = self.steady(_lasting(slow, endless)) - self.ambient
+        rise *= 1 - exp(-max(lasts, until) / tau)
+        rest = max(0.0, initial - self.ambient) * exp(-until / tau)
+        return max(initial, self.ambient + rise + rest) / self.final.value
 
     @cached_property
     def ambient(self) -> float:

@@ -24,10 +24,8 @@ def worst_course(heating: Heating) -> Course | Unknown:
     highest = heating.course(heating.span.highest.value)
     found = [highest, *_courses(heating, highest)]
     least = 0.0
-    for each in found:
-        # Of steps the last ones tell most: there it has lasted as long as at smaller currents.
-        tried = (each,) if isinstance(each, Course) else map(heating.course, each[-2:])
-        for course in tried:
+    for course in found:
+        if isinstance(course, Course):
             if course.severity is None:
                 assert isinstance(heating.ampacity, Unknown)
                 return heating.ampacity
@@ -68,7 +66,9 @@ def _courses(heating: Heating, course: Course) -> Iterator[Course | Sequence[flo
             yield course
         lasts = bool(course.slow)
         if lasts and (steps := _steps(heating, corner, _borne_to(heating, course, after), after)):
-            yield steps
+            # The last ones tell most: there it has lasted as long as at smaller currents.
+            yield steps[:-2]
+            yield from map(heating.course, steps[-2:])
             lasts = heating.lasts(steps[-1])
 
 
@@ -86,7 +86,7 @@ def _steps(heating: Heating, corner: float, borne: float, after: float) -> list[
 
 def _harmful(heating: Heating, currents: Sequence[float], least: float) -> Iterator[Course]:
     """At those of rising currents where the severity may exceed `least`; halves are tried."""
-    if heating.most(currents[0], currents[-1]) < least:
+    if not currents or heating.most(currents[0], currents[-1]) < least:
         return
     middle = len(currents) // 2
     if not middle:
