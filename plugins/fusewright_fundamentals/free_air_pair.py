@@ -22,7 +22,7 @@ from coordination.rules import (
     derive,
     given,
 )
-from fusewright_fundamentals.stated import renamed
+from coordination.rules.kit.stated import renamed
 
 #: What conduit, loom or a sheath leaves of the current in open air: the smallest share that single
 #: cores in conduit (method B1) keep of those touching in air (method F) is 477 A / 629 A = 0.758.

@@ -6,7 +6,7 @@ from typing import Any
 
 from coordination.physics.adiabatic import adiabatic_limit, k_factor
 from coordination.rules import OutOfRange, Source, Unknown, Value, derive, given
-from fusewright_fundamentals.stated import renamed
+from coordination.rules.kit.stated import renamed
 
 #: Highest insulation temperature [°C] to the lowest published short-circuit temperature [°C] of any
 #: common insulation rated for it; above the last it must be stated.

@@ -14,7 +14,7 @@ from math import sqrt
 from typing import Any, NamedTuple
 
 from coordination.rules import COMMON_PRACTICE, Derived, Source, Unknown, Value, derive, given
-from fusewright_fundamentals.stated import renamed
+from coordination.rules.kit.stated import renamed
 
 #: How far beside a jump its other side is looked at (relative).
 BESIDE = 1e-9
