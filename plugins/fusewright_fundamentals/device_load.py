@@ -82,6 +82,6 @@ def _factor(part: Any, ambient: Derived) -> Value:
 
 
 def _row(part: Any, place: int, share: float) -> Derived:
-    path = f"derating.{place}.1"
+    path = f"derating.{place}.factor"
     source = Source("part data", f"{part.id}: {path}")
     return given("listed factor", "k_listed", share, "", source, part.written.get(path, ""))
