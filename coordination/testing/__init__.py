@@ -10,8 +10,9 @@ def test_case(case):
 from coordination.testing.case import Case, CaseError, Expected
 from coordination.testing.check import check_case, mismatches
 from coordination.testing.collect import collect_cases
-from coordination.testing.demands import lacking_in_cards, lacking_in_cases
+from coordination.testing.demands import lacking_in_cards, lacking_in_cases, unregistered
 from coordination.testing.run import findings_of, installed_pack
+from coordination.testing.unstated import improvements
 
 __all__ = [
     "Case",
@@ -20,8 +21,10 @@ __all__ = [
     "check_case",
     "collect_cases",
     "findings_of",
+    "improvements",
     "installed_pack",
     "lacking_in_cards",
     "lacking_in_cases",
     "mismatches",
+    "unregistered",
 ]
