@@ -49,7 +49,7 @@ def improvements(tree: Any) -> Iterator[str | None]:
             for (rule, subject), finding in after.items()
             if (rule, subject) in before and _better(before[rule, subject], finding)
         ]
-        yield from better or [None]
+        yield from better if better else (None,)
 
 
 def _better(before: Finding, after: Finding) -> bool:
