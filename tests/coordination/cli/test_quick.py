@@ -84,7 +84,8 @@ import os, sys
 from coordination.cli import main
 
 def tell():
-    print(*(name for name in {(*HEAVY, PARSER)!r} if name in sys.modules), file=sys.stderr, flush=True)
+    names = (name for name in {(*HEAVY, PARSER)!r} if name in sys.modules)
+    print(*names, file=sys.stderr, flush=True)
 leave = os._exit
 def tell_and_leave(status):
     tell()
