@@ -49,6 +49,13 @@ class Derived:
     source: Source | None = None
     written: str = ""
 
+    def renamed(self, symbol: str) -> Derived:
+        """The same derivation under the symbol that a formula uses for it."""
+        return Derived(
+            self.quantity, symbol, self.value, self.unit,
+            self.formula, self.inputs, self.source, self.written,
+        )  # fmt: skip
+
     def steps(self) -> Iterator[Derived]:
         """Every node of the derivation, inputs before what they lead to, each once."""
         seen: set[int] = set()

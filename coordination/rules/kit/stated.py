@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 from coordination.rules import Source, Unknown, Value, given
@@ -55,4 +54,4 @@ def limit_of(source: Any, symbol: str, quantity: str = "largest output") -> Valu
 
 def renamed(value: Value, symbol: str) -> Value:
     """The same figure under the symbol that a formula uses for it."""
-    return value if isinstance(value, Unknown) else replace(value, symbol=symbol)
+    return value if isinstance(value, Unknown) else value.renamed(symbol)
