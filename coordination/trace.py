@@ -106,16 +106,10 @@ def derive(
 
     Raises whatever `function` raises; a caller with inputs from outside guards their range.
     """
-    known: list[Derived] = []
-    missing: dict[str, None] = {}
-    for item in inputs:
-        if isinstance(item, Unknown):
-            missing.update(dict.fromkeys(item.missing))
-        else:
-            known.append(item)
-    if missing:
-        return Unknown(quantity, tuple(missing), tuple(known))
-    value = function(*(item.value for item in known))
+    known = [item for item in inputs if not isinstance(item, Unknown)]
+    if len(known) < len(inputs):
+        return Unknown(quantity, unknowns(inputs), tuple(known))
+    value = function(*[item.value for item in known])
     return Derived(quantity, symbol, value, unit, formula, tuple(known), source)
 
 
