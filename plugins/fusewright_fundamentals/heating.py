@@ -17,6 +17,7 @@ from coordination.physics.adiabatic import MELTING_POINT, temperature_after
 from coordination.physics.overload import overload_temperature, warming_time
 from coordination.physics.temperature import load_temperature
 from coordination.rules import Derived, Unknown, Value
+from fusewright_fundamentals.amounts import amps
 from fusewright_fundamentals.heat_limits import (
     energy_limit,
     final_temperature,
@@ -131,6 +132,14 @@ class Heating:
         if lasting <= BEARABLE * self.ampacity.value:
             return severity
         return self._hottest(energy, slow, endless) / self.final.value
+
+    def endless(self, current: float) -> tuple[str, ...]:
+        """What would have to be known of the devices of which no end is known, a phrase each."""
+        return tuple(
+            f"{band.clearer.device.name}: clearing time at {amps(current * band.share)}"
+            for band in self.span.bands
+            if band.lasts(current) is None
+        )
 
     def borne(self, course: Course) -> bool:
         """Whether what lasts is no more than the cable bears, and nothing ends quickly."""

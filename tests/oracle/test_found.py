@@ -61,3 +61,23 @@ def test_a_stated_clearing_energy_that_does_not_bind_is_no_clearing_curve() -> N
     found = _finding(slow, "selectivity", "light/1")
     assert found["verdict"] == "unproven"
     assert any(each.startswith("small: maximum clearing curve") for each in found["missing"])
+
+
+WEAK = """\
+  far: {from: spare, to: bus, place: shed, parts: [{fuse: big}, {cable: wire, length: 95 m}]}
+  tail: {from: bus, to: charger, place: shed, parts: [{cable: thin, length: 2 m}, {fuse: small}]}
+"""
+SOURCES = """shed}, spare: {part: cell, place: shed},
+  charger: {current_limited: 10 A, voltage: 28 V, place: shed}}
+busbars"""
+
+
+def test_the_part_of_a_fault_that_no_device_ends_must_be_borne_too() -> None:
+    # By hand: the far battery gives at most 27 V / (4 mΩ + 95 m × 1.38 mΩ/m) = 0.2 kA to a fault on
+    # the thin cable, below 300 A where its fuse must open; 16 mm² does not carry that for good.
+    text = BESIDE.format(ambient=20).replace("  light:", WEAK + "  light:")
+    text = text.replace("shed}}\nbusbars", SOURCES)
+    thin = "  thin: {kind: cable, area: 16 mm², insulation_temperature: 90 °C, voltage: 600 V}\n"
+    found = _finding(text.replace("  big:", thin + "  big:"), "cable-withstand", "tail/1")
+    assert found["verdict"] == "unproven"
+    assert found["missing"][0].startswith("far/1: clearing time at")
