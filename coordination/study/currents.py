@@ -21,6 +21,9 @@ if TYPE_CHECKING:
     from coordination.study.fault_steps import FaultSteps
     from coordination.study.loads import Loads
 
+#: Design current [A] below which there is none: what rounding leaves of sums that cancel.
+NO_CURRENT = 1e-9
+
 
 class Currents(Keeping):
     """What a study knows about currents and voltages; `Study` is one."""
@@ -106,6 +109,9 @@ class Currents(Keeping):
         if missing:
             return Unknown(f"design current of {element.name}", missing)
         value = abs(self._loads.governing(branch)[1])
+        if value < NO_CURRENT:
+            quantity = f"design current of {element.name}: none flows"
+            return Derived(quantity, "I", 0.0, "A", source=KIRCHHOFF)
         return deferred("I", value, "A", lambda: self._load_steps.current(branch))
 
     def _share(self, element: Element, equipment: Equipment) -> Value:

@@ -95,9 +95,17 @@ def _worst(heating: Heating) -> Judgement:
     found, required = sides(heating, worst)
     reason = reason_of(heating, worst)
     judgement = compare(found, at_most=required, reason=reason)
+    if judgement.verdict == "fail" and heating.span.unsure and not _fails_at_most(heating):
+        return unproven(*heating.span.unsure, reason=reason)
     if judgement.verdict == "fail" and (bounded := only_bounded(heating, worst)):
         return unproven(*bounded, reason=f"{reason}, by what a standard or physics allows")
     return judgement
+
+
+def _fails_at_most(heating: Heating) -> bool:
+    """Whether the largest fault alone, which is sure to flow, is too much."""
+    severity = heating.course(heating.span.highest.value).severity
+    return severity is None or severity > 1.0
 
 
 def _lasting(heating: Heating) -> Judgement | None:

@@ -14,7 +14,8 @@ Part = dict[str, Any]
 Rows = list[tuple[float, float]]
 
 ADIABATIC = 0.01
-ROUNDING = 1e-9
+#: Of currents that a matrix with tiny resistances gives.
+ROUNDING = 1e-6
 
 
 def slowest(part: Part) -> Rows:
