@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from catalogue.frozen import dataclass
+from coordination.errors import OutOfRange
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +112,22 @@ def derive(
         return Unknown(quantity, unknowns(inputs), tuple(known))
     value = function(*[item.value for item in known])
     return Derived(quantity, symbol, value, unit, formula, tuple(known), source)
+
+
+def reckon(
+    function: Callable[..., float],
+    quantity: str,
+    symbol: str,
+    unit: str,
+    formula: str,
+    *inputs: Value,
+    source: Source | None = None,
+) -> Value:
+    """Like `derive`, with a figure out of the equation's range made Unknown."""
+    try:
+        return derive(function, quantity, symbol, unit, formula, *inputs, source=source)
+    except OutOfRange as error:
+        return Unknown(quantity, (f"{quantity}: {error}",))
 
 
 def unknowns(items: Iterable[Value]) -> tuple[str, ...]:

@@ -20,6 +20,7 @@ from coordination.trace import (
     Value,
     derive,
     given,
+    reckon,
 )
 
 __all__ = [
@@ -53,6 +54,7 @@ __all__ = [
     "hookimpl",
     "note",
     "passed",
+    "reckon",
     "rule",
     "unproven",
 ]

@@ -18,6 +18,7 @@ from coordination.rules import (
     derive,
     given,
 )
+from coordination.rules.kit.installed import with_factors
 from coordination.rules.kit.stated import renamed
 from coordination.rules.kit.tables import insulation_column
 from fusewright_us_small_craft import tables
@@ -94,13 +95,8 @@ def bundled_share(conductors: float) -> float:
 
 
 def ampacity(leg: Installation) -> Value:
-    """Continuous current [A] of one leg as installed: n k_e k_b I_t."""
-    runs = given("equal cables in parallel", "n", leg.runs, "", _FILE)
-    return derive(
-        lambda n, e, b, i: n * e * b * i,
-        f"ampacity of the {leg.leg} leg ({NAME})", "I_z", "A", "n × k_e × k_b × I_t",
-        runs, place_factor(leg), bundle_factor(leg), listed(leg), source=_TABLE,
-    )  # fmt: skip
+    """Continuous current [A] of one leg as installed: n × k_e × k_b × I_t."""
+    return with_factors(leg, NAME, place_factor(leg), bundle_factor(leg), listed(leg), _TABLE)
 
 
 def literal(leg: Installation) -> Value:

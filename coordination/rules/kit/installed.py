@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Installation, Unknown
+from coordination.rules import Installation, Source, Unknown, Value, derive, given
 
 
 def installations(
@@ -31,3 +31,19 @@ def installations(
                 sheathed=cable.sheathed,
                 nominal_voltage=nominal_voltage,
             )
+
+
+def with_factors(
+    leg: Installation, basis: str, place: Value, together: Value, listed: Value, source: Source
+) -> Value:
+    """Continuous current [A] of all its parallel cables: n × k_e × k_b × I_t.
+
+    basis  -- its name; place, together -- factors [1] of symbols k_e and k_b
+    listed -- a table's current for one cable [A], of symbol I_t; source -- of the table
+    """
+    runs = given("equal cables in parallel", "n", leg.runs, "", Source("system file"))
+    return derive(
+        lambda n, e, b, i: n * e * b * i,
+        f"ampacity of the {leg.leg} leg ({basis})", "I_z", "A", "n × k_e × k_b × I_t",
+        runs, place, together, listed, source=source,
+    )  # fmt: skip
