@@ -17,6 +17,9 @@ __all__ = ["dataclass", "field"]
 
 field = dataclasses.field
 
+#: Records of a class that are filled one field after another, before it pays to compile anything.
+FEW = 50
+
 if TYPE_CHECKING:
     from dataclasses import dataclass
 else:
@@ -65,15 +68,50 @@ def _hashed(each: Any) -> bool:
 
 
 def _initialiser(fields: dict[str, Any], post: bool) -> Any:
-    """An `__init__` that compiles the true one when the first record is made: most never are."""
+    """An `__init__` that serves the first records, and compiles a quick one if more are made."""
+    made = 0
 
     def __init__(self: Any, *values: Any, **named: Any) -> None:  # noqa: N807
+        nonlocal made
+        made += 1
+        if made <= FEW:
+            _fill(self, fields, values, named)
+            if post:
+                self.__post_init__()
+            return
         owners = (each for each in type(self).__mro__ if each.__dict__.get("__init__") is __init__)
         compiled = _compiled(cls := next(owners), fields, post)
         type.__setattr__(cls, "__init__", compiled)
         compiled(self, *values, **named)
 
     return __init__
+
+
+def _fill(
+    self: Any, fields: dict[str, Any], values: tuple[Any, ...], named: dict[str, Any]
+) -> None:
+    """Set every field. Raises TypeError for arguments that do not fit."""
+    title = self.__class__.__qualname__
+    places = [name for name, each in fields.items() if each.init and not each.kw_only]
+    if len(values) > len(places):
+        raise TypeError(f"{title}() takes {len(places)} values, not {len(values)}")
+    given = dict(zip(places, values, strict=False))
+    for name, value in named.items():
+        if name in given or name not in fields or not fields[name].init:
+            raise TypeError(f"{title}() has no field {name!r}, or has it twice")
+        given[name] = value
+    for name, each in fields.items():
+        if name in given:
+            value = given[name]
+        elif each.default is not dataclasses.MISSING:
+            value = each.default
+        elif each.default_factory is not dataclasses.MISSING:
+            value = each.default_factory()
+        elif each.init:
+            raise TypeError(f"{title}() lacks {name!r}")
+        else:
+            continue
+        object.__setattr__(self, name, value)
 
 
 def _compiled(cls: Any, fields: dict[str, Any], post: bool) -> Any:

@@ -6,9 +6,9 @@ Counts only, over the closed elements; in a loop everything connected stands beh
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from typing import Any
 
+from coordination.rules import dataclass, field
 from coordination.rules.kit.joined import elements_at, is_battery
 from coordination.rules.kit.kept import once
 

@@ -7,10 +7,9 @@ Finds the limits that protection sets at each branch; how much meets on the bar 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
-from coordination.rules import Value
+from coordination.rules import Value, dataclass
 from coordination.rules.kit.joined import elements_at, interrupts
 from coordination.rules.kit.stated import renamed
 from fusewright_fundamentals.behind import behind

@@ -8,15 +8,13 @@ longer than a short fault does, warms the leg from there, part after part.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from functools import cached_property
 from math import exp, inf, sqrt
 from typing import Any, NamedTuple
 
 from coordination.physics.adiabatic import MELTING_POINT, temperature_after
 from coordination.physics.overload import overload_temperature, warming_time
 from coordination.physics.temperature import load_temperature
-from coordination.rules import Derived, Unknown, Value
+from coordination.rules import Derived, Unknown, Value, dataclass, field
 from fusewright_fundamentals.amounts import amps
 from fusewright_fundamentals.heat_limits import (
     energy_limit,
@@ -87,7 +85,7 @@ def _lasting(slow: Iterable[Part], endless: float) -> float:
     return sum([part.current for part in slow], endless)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Heating:
     """One leg, fed from one end, with what is known of it.
 
@@ -103,6 +101,7 @@ class Heating:
     final: Derived
     limit: Derived
     ampacity: Value
+    kept: dict[str, float] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def course(self, current: float) -> Course:
         """What a current [A] in the cable does."""
@@ -202,15 +201,21 @@ class Heating:
         rest = max(0.0, initial - self.ambient) * exp(-until / tau)
         return max(initial, self.ambient + rise + rest) / self.final.value
 
-    @cached_property
+    @property
     def ambient(self) -> float:
         """Air temperature [°C] around the cable."""
-        degrees: float = self.study.ambient(self.cable).value
-        return degrees
+        if "ambient" not in self.kept:
+            self.kept["ambient"] = self.study.ambient(self.cable).value
+        return self.kept["ambient"]
 
-    @cached_property
+    @property
     def warming(self) -> float:
         """Time constant [s] with which each of the parallel cables warms, at least."""
+        if "warming" not in self.kept:
+            self.kept["warming"] = self._warming()
+        return self.kept["warming"]
+
+    def _warming(self) -> float:
         assert isinstance(self.ampacity, Derived)
         rated = self.leg.insulation_temperature.value
         return warming_time(

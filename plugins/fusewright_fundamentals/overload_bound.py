@@ -6,10 +6,9 @@ Physics of series and parallel paths only; whether a cable or bar bears it is th
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
-from coordination.rules import Unknown, Value, derive
+from coordination.rules import Unknown, Value, dataclass, derive
 from coordination.rules.kit.kept import once
 from coordination.rules.kit.stated import rating, written
 
