@@ -16,13 +16,11 @@ from catalogue.curve_checks import curve_problems
 from catalogue.layout import described, list_columns, rows_of
 from catalogue.parts import Curve, Part
 from catalogue.problems import FieldProblem
-from catalogue.quantities import LARGEST, QuantityError, awg_area
+from catalogue.quantities import GAUGE_TOLERANCE, LARGEST, QuantityError, awg_area
 
 _HOTTEST: Final = 2000.0
 _LONGEST_ID: Final = 100
 _LONGEST_TEXT: Final = 10_000
-#: Share by which a stated area may differ from that of the stated gauge.
-_GAUGE_TOLERANCE: Final = 0.02
 
 
 def problems_of(part: Part) -> tuple[FieldProblem, ...]:
@@ -178,6 +176,6 @@ def _gauge_problems(area: float | None, awg: str) -> Iterator[FieldProblem]:
     except QuantityError as error:
         yield FieldProblem("awg", error.message, error.hint)
         return
-    if area is not None and abs(area / nominal - 1) > _GAUGE_TOLERANCE:
+    if area is not None and abs(area / nominal - 1) > GAUGE_TOLERANCE:
         what = f"area {area * 1e6:.3g} mm² is not that of {awg} AWG, {nominal * 1e6:.3g} mm²"
         yield FieldProblem("area", what)

@@ -99,6 +99,12 @@ def _in_range(value: float, dimension: str, text: str) -> float:
     return value
 
 
+#: Share by which the stated area of a cable may differ from its gauge's nominal one. A stranding is
+#: not its gauge's area: strands times their section, class K lies -1.0 % (18 AWG) to +2.3 % (8 AWG)
+#: from it, class I -2.0 % (2 AWG) to +3.8 % (2/0 AWG). ASTM B172, B174, from memory.
+GAUGE_TOLERANCE: Final = 0.04
+
+
 def awg_area(size: str) -> float:
     """Nominal copper area [m²] of an American wire gauge size, "4/0" to "40".
 

@@ -6,7 +6,9 @@ Knows nothing of circuits, files or wording; the report stage turns these record
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+
+from catalogue.frozen import dataclass
+from coordination.errors import OutOfRange
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +49,13 @@ class Derived:
     inputs: tuple[Derived, ...] = ()
     source: Source | None = None
     written: str = ""
+
+    def renamed(self, symbol: str) -> Derived:
+        """The same derivation under the symbol that a formula uses for it."""
+        return Derived(
+            self.quantity, symbol, self.value, self.unit,
+            self.formula, self.inputs, self.source, self.written,
+        )  # fmt: skip
 
     def steps(self) -> Iterator[Derived]:
         """Every node of the derivation, inputs before what they lead to, each once."""
@@ -98,17 +107,27 @@ def derive(
 
     Raises whatever `function` raises; a caller with inputs from outside guards their range.
     """
-    known: list[Derived] = []
-    missing: dict[str, None] = {}
-    for item in inputs:
-        if isinstance(item, Unknown):
-            missing.update(dict.fromkeys(item.missing))
-        else:
-            known.append(item)
-    if missing:
-        return Unknown(quantity, tuple(missing), tuple(known))
-    value = function(*(item.value for item in known))
+    known = [item for item in inputs if not isinstance(item, Unknown)]
+    if len(known) < len(inputs):
+        return Unknown(quantity, unknowns(inputs), tuple(known))
+    value = function(*[item.value for item in known])
     return Derived(quantity, symbol, value, unit, formula, tuple(known), source)
+
+
+def reckon(
+    function: Callable[..., float],
+    quantity: str,
+    symbol: str,
+    unit: str,
+    formula: str,
+    *inputs: Value,
+    source: Source | None = None,
+) -> Value:
+    """Like `derive`, with a figure out of the equation's range made Unknown."""
+    try:
+        return derive(function, quantity, symbol, unit, formula, *inputs, source=source)
+    except OutOfRange as error:
+        return Unknown(quantity, (f"{quantity}: {error}",))
 
 
 def unknowns(items: Iterable[Value]) -> tuple[str, ...]:

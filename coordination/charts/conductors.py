@@ -14,7 +14,7 @@ from coordination.charts.chart import SHORTEST, Curve, Stroke
 from coordination.charts.naming import WHOLE, short
 from coordination.errors import OutOfRange
 from coordination.model import Element
-from coordination.physics.adiabatic import k_factor
+from coordination.physics.adiabatic import k_factor, lowest_final_temperature
 from coordination.report.wording import number
 from coordination.trace import Derived, Unknown
 
@@ -26,9 +26,6 @@ CONVENTIONAL = 1.45
 ALIKE = 1.04
 #: Shares of the axis current nearer than this are drawn as one.
 SHARES_ALIKE = 0.02
-#: Highest insulation temperature [°C] to the lowest published final one (IEC 60364-4-43, ICEA;
-#: from memory), and that of conductors above an area [m²].
-FINAL, LARGE, LARGE_FINAL = ((65.0, 150.0), (90.0, 160.0), (105.0, 150.0)), 300e-6, 140.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,8 +87,10 @@ def _borne(study: Any, element: Element, leg: Any, share: float) -> _Borne | str
 
 
 def _lowest_final(rated: float, area: float) -> float | None:
-    lowest = next((final for upto, final in FINAL if rated <= upto), None)
-    return min(lowest, LARGE_FINAL) if lowest is not None and area > LARGE else lowest
+    try:
+        return lowest_final_temperature(rated, area)
+    except OutOfRange:
+        return None
 
 
 def _groups(found: list[_Borne]) -> list[list[_Borne]]:

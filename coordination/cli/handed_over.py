@@ -9,6 +9,7 @@ import typer
 from coordination.cli.guard import run
 from coordination.cli.options import (
     CataloguePath,
+    ConditionName,
     Debug,
     File,
     HouseRules,
@@ -20,6 +21,29 @@ from coordination.cli.options import (
 
 if TYPE_CHECKING:
     from coordination.cli.pipeline import Request
+
+
+def draw(
+    file: File,
+    output: Annotated[
+        str, typer.Option("--output", "-o", metavar="PATH", help="The picture: .svg, .png or .pdf.")
+    ],
+    condition: ConditionName = None,
+    pack: PackNames = None,
+    without_pack: WithoutPack = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+) -> None:
+    """Draw the one-line diagram, with what fails marked."""
+
+    def action() -> int:
+        from coordination.cli.draw import draw_one_line
+        from coordination.cli.pipeline import Request
+
+        packs, left = tuple(pack or ()), tuple(without_pack or ())
+        return draw_one_line(Request(file, catalogue, condition, packs, without=left), output)
+
+    run(action, debug)
 
 
 def report(

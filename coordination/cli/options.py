@@ -1,10 +1,47 @@
-"""Arguments and options that several commands share, with their help."""
+"""What the commands take: their options and arguments, with the help of each."""
 
 from __future__ import annotations
 
+from enum import StrEnum
 from typing import Annotated
 
 import typer
+
+
+class Format(StrEnum):
+    """How `check` prints its answer."""
+
+    text = "text"
+    json = "json"
+    markdown = "markdown"
+    junit = "junit"
+    sarif = "sarif"
+
+
+class TableFormat(StrEnum):
+    """How `pairs` prints its table."""
+
+    text = "text"
+    json = "json"
+    markdown = "markdown"
+
+
+class Shown(StrEnum):
+    """Verdicts that can be picked out of an answer."""
+
+    FAIL = "fail"
+    UNPROVEN = "unproven"
+    NOTE = "note"
+    PASS = "pass"
+    WAIVED = "waived"
+
+
+class SchemaOf(StrEnum):
+    """What a JSON Schema is published of."""
+
+    system = "system"
+    answer = "answer"
+
 
 File = Annotated[str, typer.Argument(metavar="FILE", help="The system file (YAML).")]
 CataloguePath = Annotated[

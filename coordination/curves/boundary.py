@@ -79,24 +79,21 @@ class Boundary:
 
     def time(self, current: float) -> float:
         """The time of `at` alone [s], quickly; where not bounded 0 (fastest) or infinite."""
-        currents = self.currents
-        unbounded = 0.0 if self.fastest else inf
-        if not currents:
-            return unbounded
-        if current < currents[0]:
-            return self.points[0][1] if self.fastest else inf
-        place = bisect_right(currents, current) - 1
+        place = bisect_right(self.currents, current) - 1
+        if place < 0:
+            return (self.points[0][1] if self.points else 0.0) if self.fastest else inf
         start, time = self.points[place]
         if start == current:
             return time
-        if place + 1 == len(currents):
+        if place == len(self.slopes):
             if self.melts and (not self.fastest or time <= ADIABATIC_TIME):
                 return time * (start / current) ** 2
             return 0.0 if self.fastest else time
         if not self.gates:
             drawn: float = time * (current / start) ** self.slopes[place]
             return drawn
-        return self._between(self.points[place], self.points[place + 1], current).time or unbounded
+        between = self._between(self.points[place], self.points[place + 1], current).time
+        return between or (0.0 if self.fastest else inf)
 
     def _past(self, last: Point, current: float) -> Bound:
         """Past the last point, towards larger currents."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from itertools import pairwise
+from itertools import chain, pairwise
 from math import exp, inf, log
 
 from catalogue.frozen import dataclass, field
@@ -14,6 +14,14 @@ from coordination.curves.boundary import (
     Point,
     constant_energy_time,
 )
+
+#: How far beside a corner the other side of a jump is looked at (relative).
+BESIDE = 1e-9
+
+
+def beside(jump: float) -> tuple[float, float, float]:
+    """Both sides of a jump, and the jump itself [A]."""
+    return jump * (1 - BESIDE), jump, jump * (1 + BESIDE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +41,13 @@ class Opening:
     clearing_i2t: float | None = None
     carries: float | None = None
     kept: dict[str, tuple[float, ...]] = field(default_factory=dict, repr=False, compare=False)
+    times: dict[float, float] = field(default_factory=dict, repr=False, compare=False)
 
     def of(self, name: str) -> Opening:
         """The same of another device, made of the same part and in such a place too."""
         return Opening(
             name, self.fastest, self.slowest, self.melting_i2t, self.clearing_i2t, self.carries,
-            self.kept,
+            self.kept, self.times,
         )  # fmt: skip
 
     def stays_closed(self, current: float) -> Bound:
@@ -126,6 +135,19 @@ class Opening:
         energy = self.clearing_i2t
         starts = () if energy is None else ((energy / ADIABATIC_TIME) ** 0.5,)
         return self._once("slow jumps", lambda: {*_jumps(self.slowest), *starts})
+
+    def slow_places(self) -> tuple[float, ...]:
+        """Where its latest clearing bends or jumps, and beside each jump [A], by rising current."""
+        return self._once("slow places", self._slow_places)
+
+    def _slow_places(self) -> set[float]:
+        return {*self.slow_corners(), *chain.from_iterable(map(beside, self.slow_jumps()))}
+
+    def latest_at_places(self) -> dict[float, float]:
+        """`latest` [s] at each of those currents."""
+        if not self.times:
+            self.times.update((current, self.latest(current)) for current in self.slow_places())
+        return self.times
 
     def _once(self, what: str, find: Callable[[], set[float]]) -> tuple[float, ...]:
         if what not in self.kept:

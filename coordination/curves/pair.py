@@ -8,12 +8,13 @@ times is least at one of the ends all the same.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from math import inf
 from typing import Literal, NamedTuple
 
 from catalogue.frozen import dataclass
 from coordination.curves.boundary import Bound
-from coordination.curves.opening import Opening
+from coordination.curves.opening import BESIDE, Opening, beside
 
 Standing = Literal["proven", "broken", "unproven"]
 
@@ -21,8 +22,6 @@ Standing = Literal["proven", "broken", "unproven"]
 EQUAL = 1e-9
 #: Halvings of a range to find where a proof ends.
 HALVINGS = 48
-#: How far beside a corner the other side of a jump is looked at (relative).
-BESIDE = 1e-9
 
 
 class Comparison(NamedTuple):
@@ -93,11 +92,12 @@ def _least_apart(
 ) -> float | None:
     """The current [A] at which a proven pair is closest, the largest of equals; or None."""
     closest, least = currents[-1], inf
+    known = down.latest_at_places()
     for current in reversed(currents):
         opens = up.soonest(current * share + other)
         if opens == inf:
             continue
-        cleared = down.latest(current)
+        cleared = known[current] if current in known else down.latest(current)
         if not cleared < opens:
             return None
         if opens < least * cleared * (1 - EQUAL):
@@ -130,16 +130,19 @@ def _currents(
     down: Opening, up: Opening, low: float, high: float, share: float, other: float
 ) -> list[float]:
     """Where the two may change places: corners, and both sides of each jump."""
-    found = {low, high}
-    found.update(corner for corner in down.slow_corners() if low < corner < high)
-    for corner in up.fast_corners():
+    places = down.slow_places()
+    found = {low, high, *places[bisect_left(places, low) : bisect_right(places, high)]}
+    # A little more than the range, as what lies beside a jump may lie within.
+    least = (low * share + other) * (1 - 3 * BESIDE)
+    most = (high * share + other) * (1 + 3 * BESIDE)
+    corners = up.fast_corners()
+    for corner in corners[bisect_left(corners, least) : bisect_right(corners, most)]:
         current = (corner - other) / share
         if low < current < high:
             found.add(current)
-    for jump in (*down.slow_jumps(), *((each - other) / share for each in up.fast_jumps())):
-        below, above = jump * (1 - BESIDE), jump * (1 + BESIDE)
-        if above >= low and below <= high:
-            found.update(each for each in (below, jump, above) if low <= each <= high)
+    jumps = up.fast_jumps()
+    for each in jumps[bisect_left(jumps, least) : bisect_right(jumps, most)]:
+        found.update(x for x in beside((each - other) / share) if low <= x <= high)
     return sorted(found)
 
 

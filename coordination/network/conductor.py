@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from catalogue.parts import Cable, Part
-from coordination.network.stated import of_part, reckon
+from coordination.network.stated import of_part
 from coordination.physics import conductors, sources
 from coordination.physics.class_limits import class_limit
-from coordination.trace import Derived, Unknown, Value
+from coordination.trace import Derived, Unknown, Value, reckon
 
 
 class Conductors:

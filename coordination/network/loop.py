@@ -12,9 +12,9 @@ from coordination.errors import OutOfRange
 from coordination.model import Element, Return
 from coordination.network.conductor import Conductors
 from coordination.network.device import NEGLECTED, missing_resistance, stated, through
-from coordination.network.stated import of_file, reckon
+from coordination.network.stated import of_file
 from coordination.physics import conductors, inductance, sources
-from coordination.trace import DEFINITION, Derived, Source, Unknown, Value, unknowns
+from coordination.trace import DEFINITION, Derived, Source, Unknown, Value, reckon, unknowns
 
 
 class Way(NamedTuple):

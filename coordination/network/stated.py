@@ -1,16 +1,10 @@
-"""Stated figures as traced values: a part's rating, a line of the system file, or what is missing.
-
-Formulas are applied here too, so that a figure out of an equation's range becomes Unknown.
-"""
+"""Stated figures as traced values: a part's rating, a line of the file, or what is missing."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from catalogue.parts import Part
-from coordination.errors import OutOfRange
 from coordination.model import Named
-from coordination.trace import Derived, Source, Unknown, Value, derive
+from coordination.trace import Derived, Source, Unknown, Value
 
 
 def of_part(
@@ -36,19 +30,3 @@ def of_file(
     return Derived(
         quantity, symbol, value, unit, source=source, written=named.written.get(field, "")
     )
-
-
-def reckon(
-    function: Callable[..., float],
-    quantity: str,
-    symbol: str,
-    unit: str,
-    formula: str,
-    *inputs: Value,
-    source: Source | None = None,
-) -> Value:
-    """Like `trace.derive`, with a figure out of the equation's range made Unknown."""
-    try:
-        return derive(function, quantity, symbol, unit, formula, *inputs, source=source)
-    except OutOfRange as error:
-        return Unknown(quantity, (f"{quantity}: {error}",))

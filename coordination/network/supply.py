@@ -5,9 +5,9 @@ from __future__ import annotations
 from catalogue.parts import Battery
 from coordination.model import Condition, Converter, Equipment, Named, Source, System
 from coordination.network.graph import Draw, Feed, Injection
-from coordination.network.stated import of_file, of_part, reckon
+from coordination.network.stated import of_file, of_part
 from coordination.physics import batteries, loads, sources
-from coordination.trace import Derived, Unknown, Value
+from coordination.trace import Derived, Unknown, Value, reckon
 
 
 def feeds(system: System, condition: Condition, index: dict[str, int]) -> tuple[Feed, ...]:

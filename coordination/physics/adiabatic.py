@@ -25,12 +25,42 @@ K_IEC_60949 = 226e6
 CIRCULAR_MIL = 5.067075e-10
 ICEA_CONSTANT, ICEA_BETA = 0.0297, 234.0
 MELTING_POINT = 1083.0
+#: Highest insulation temperature [°C] to the lowest published short-circuit temperature [°C] of any
+#: common insulation rated for it: PVC's up to 90 °C (IEC), thermoplastic's up to 105 °C (ICEA).
+LOWEST_FINAL = ((65.0, 150.0), (90.0, 160.0), (105.0, 150.0))
+#: Area [m**2] above which PVC ends at a lower temperature [°C].
+LARGE_AREA, LARGE_FINAL = 300e-6, 140.0
 
 
 def _require_heating(initial: float, final: float) -> None:
     require_within(-90.0, MELTING_POINT, initial=initial, final=final)
     if final <= initial:
         raise OutOfRange("final", final, f"above the initial temperature, {initial:g} °C")
+
+
+def lowest_final_temperature(insulation: float, area: float) -> float:
+    """Lowest temperature that any common insulation bears at the end of a short circuit.
+
+    T_f(T_rated, S), a table
+
+    insulation -- temperature for which the insulation is rated T_rated [degC]
+    area       -- conductor cross-section S [m**2]
+    gives      -- highest conductor temperature at the end T_f [degC]
+    Raises OutOfRange if the insulation is rated above 105 °C (none is published), or area is not
+    positive.
+    Source: IEC 60364-4-43:2008, Table 43A, PVC (from memory, not read here); up to 65 °C and from
+    90 to 105 °C NFPA 70 (NEC) 2023, Table 240.92(B), thermoplastic.
+
+    >>> lowest_final_temperature(90.0, 50e-6), lowest_final_temperature(70.0, 400e-6)
+    (160.0, 140.0)
+    """
+    require_positive(area=area)
+    # 194 °F is 90.00000000000001 °C.
+    rated = insulation * (1 - 1e-9)
+    lowest = next((final for upto, final in LOWEST_FINAL if rated <= upto), None)
+    if lowest is None:
+        raise OutOfRange("insulation", insulation, "at most 105 °C")
+    return min(lowest, LARGE_FINAL) if area > LARGE_AREA else lowest
 
 
 def k_factor(initial: float, final: float) -> float:

@@ -12,6 +12,7 @@ from coordination.reading.records import read_record
 from coordination.reading.scalars import read_quantity
 from coordination.reading.system_fields import CONDITION, WAIVER
 from coordination.reading.text import quoted
+from coordination.reading.vocabulary import NO_WORDS, Vocabulary
 
 NORMAL = "normal"
 
@@ -42,15 +43,16 @@ def _shares(reader: Reader, node: Node, field: Field, written: Written) -> dict[
     return found
 
 
-def read_waivers(reader: Reader, node: Node) -> tuple[Waiver, ...]:
+def read_waivers(
+    reader: Reader, node: Node, words: Vocabulary = NO_WORDS
+) -> tuple[Waiver, ...]:
     """`waivers:`; each has all of its fields, and no two are for the same rule and subject."""
     found: dict[tuple[str, str], Waiver] = {}
     for item in reader.items(node, "waivers", "{rule: ..., subject: ..., ...}"):
         values = read_record(reader, item, item, WAIVER, {})
         rule = values.get("rule", "")
-        if rule and not all(rule.partition("/")):
-            at = (reader.entries(item) or {})["rule"][1]
-            reader.notes.say(at, f"{quoted(rule)} names no rule", "pack/rule-name")
+        if rule:
+            _check_rule(reader, (reader.entries(item) or {})["rule"][1], rule, words)
         if len(values) != len(WAIVER.fields):
             continue
         key = (rule, values["subject"])
@@ -60,3 +62,18 @@ def read_waivers(reader: Reader, node: Node) -> tuple[Waiver, ...]:
         values["date"] = date.fromisoformat(values["date"])
         found[key] = Waiver(line=item.line, **values)
     return tuple(found.values())
+
+
+def _check_rule(reader: Reader, at: Node, rule: str, words: Vocabulary) -> None:
+    """Note a rule that no pack in use has; one of a pack that is not in use today may stand."""
+    pack, _, name = rule.partition("/")
+    if not (pack and name):
+        reader.notes.say(at, f"{quoted(rule)} names no rule", "pack/rule-name")
+        return
+    if not words.rules or rule in words.rules or pack in words.skipped:
+        return
+    ours = [each for each in words.rules if each.startswith(f"{pack}/")]
+    near = reader.notes.nearest(rule, sorted(ours or words.rules))
+    if ours or near:
+        what = f"no pack in use has a rule {quoted(rule)}"
+        reader.notes.say(at, what, "pack/rule-name, as `fusewright rules` lists them", near)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 from catalogue.parts import KINDS
-from catalogue.quantities import QuantityError, awg_area
+from catalogue.quantities import GAUGE_TOLERANCE, QuantityError, awg_area
 from catalogue.records import Band
 from coordination.reading.fields import FieldTable, part_table
 from coordination.reading.nodes import Broken, Node, Scalar, Table
@@ -22,8 +22,6 @@ from coordination.reading.vocabulary import NO_WORDS, Vocabulary, known_entries
 #: Share by which a battery's resistance may lie under and over a single stated value.
 BAND_UNDER: Final = 0.15
 BAND_OVER: Final = 0.60
-#: Share by which a stated area may differ from that of the stated gauge.
-GAUGE_TOLERANCE: Final = 0.02
 #: How a band that was widened so is marked in `written["resistance.assumed"]`.
 ASSUMED: Final = "-15 % / +60 %"
 
@@ -85,7 +83,7 @@ def _derive(
 def _area_of_gauge(
     reader: Reader, node: Table, values: dict[str, Any], written: Written
 ) -> None:
-    """The area from the gauge; a stated area that differs by more than 2 % is a contradiction."""
+    """The area from the gauge; a stated one that differs by more than strandings contradicts it."""
     at = node.entries["awg"][1]
     values["awg"] = size = values["awg"].removesuffix("AWG").strip()
     try:
@@ -97,4 +95,5 @@ def _area_of_gauge(
     stated = values.setdefault("area", area)
     if abs(stated - area) > GAUGE_TOLERANCE * area:
         what = f"{size} AWG is {area * 1e6:.4g} mm², but area says {quoted(written['area'])}"
-        reader.notes.say(at, what, "one of awg and area, or the two within 2 %")
+        within = f"{GAUGE_TOLERANCE * 100:g} %"
+        reader.notes.say(at, what, f"one of awg and area, or the two within {within}")

@@ -96,6 +96,6 @@ def _read_sections(reader: Reader, root: Table, speak: Speak | None) -> System:
         converters=read_converters(reader, section("converters")),
         circuits=read_circuits(reader, section("circuits")),
         conditions=read_conditions(reader, section("conditions")),
-        waivers=read_waivers(reader, section("waivers")),
+        waivers=read_waivers(reader, section("waivers"), words),
         options=read_options(reader, section("options"), words, written),
     )

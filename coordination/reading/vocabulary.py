@@ -22,12 +22,14 @@ class Vocabulary(NamedTuple):
     options     -- pack to option to field; `defaults` the values of those not stated
     part_fields -- kind of part to "pack.field" to field
     skipped     -- packs that the file names but that are not there: their words are passed over
+    rules       -- "pack/rule" of every rule; empty: not known, so that none is looked up
     """
 
     options: Mapping[str, Mapping[str, Field]] = {}
     defaults: Mapping[str, Mapping[str, Any]] = {}
     part_fields: Mapping[str, Mapping[str, Field]] = {}
     skipped: frozenset[str] = frozenset()
+    rules: frozenset[str] = frozenset()
 
 
 NO_WORDS = Vocabulary()

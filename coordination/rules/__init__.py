@@ -3,6 +3,7 @@
 A pack imports from here and from `coordination.physics`, nothing else of the engine.
 """
 
+from catalogue.frozen import dataclass, field
 from coordination.ampacity import AmpacityBasis, Installation
 from coordination.errors import OutOfRange
 from coordination.rules.card import Basis, Card, PackCard, Scope
@@ -20,6 +21,7 @@ from coordination.trace import (
     Value,
     derive,
     given,
+    reckon,
 )
 
 __all__ = [
@@ -47,12 +49,15 @@ __all__ = [
     "Value",
     "capped",
     "compare",
+    "dataclass",
     "derive",
     "fail",
+    "field",
     "given",
     "hookimpl",
     "note",
     "passed",
+    "reckon",
     "rule",
     "unproven",
 ]

@@ -45,14 +45,17 @@ class Belief:
             raise TypeError(f"a rule answers with Judgements, not {answer!r:.60}")
         if not _well_made(answer):
             raise TypeError(f"a judgement whose {_ill_made(answer)}")
+        if answer.verdict == "pass":
+            _check_pass(answer)
+        return answer
+
+    def check_figures(self, answer: Judgement) -> None:
+        """Raises TypeError unless both sides are derivations; asked of answers that are shown."""
         for side in (answer.found, answer.required):
             if side.__class__ is Unknown:
                 self._check_unknown(side)
             elif side is not None:
                 self._check_tree(side)
-        if answer.verdict == "pass":
-            _check_pass(answer)
-        return answer
 
     def _check_unknown(self, side: Any) -> None:
         if not _texts(side.missing):

@@ -59,8 +59,8 @@ class Calls:
             raise MisdeedError(f"{type(error).__name__}: {error}") from error
         finally:
             self._began = None
-        if printed := self._out.take():
-            raise MisdeedError(f"printed {printed!r}")
+        if self._out.heard:
+            raise MisdeedError(f"printed {self._out.take()!r}")
         return given
 
     def _look(self, _: int, __: FrameType | None) -> None:
@@ -99,21 +99,24 @@ class Calls:
 
 
 class _Ear(io.TextIOBase):
-    """Stands for the standard streams and keeps the beginning of what is written."""
+    """Stands for the standard streams and keeps the beginning of what is written.
+
+    heard -- what was written since the last time
+    """
 
     def __init__(self) -> None:
-        self._heard = ""
+        self.heard = ""
 
     def writable(self) -> bool:
         return True
 
     def write(self, text: str, /) -> int:
-        self._heard += text[: _SHOWN - len(self._heard)]
+        self.heard += text[: _SHOWN - len(self.heard)]
         return len(text)
 
     def take(self) -> str:
-        """What was written since the last time."""
-        heard, self._heard = self._heard, ""
+        """What was written since the last time; it is forgotten."""
+        heard, self.heard = self.heard, ""
         return heard
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
+from catalogue.frozen import dataclass
 from coordination.rules.card import Severity
-from coordination.trace import Derived, Source, Unknown, Value, unknowns
+from coordination.trace import Source, Unknown, Value, unknowns
 
 Verdict = Literal["pass", "fail", "unproven", "note"]
 Relation = Literal["<=", ">=", ""]
@@ -60,15 +60,17 @@ def compare(
             reason=reason,
             severity=severity,
         )
-    if not (math.isfinite(found.value) and math.isfinite(required.value)):
+    most, least = (
+        (required.value, found.value) if relation == "<=" else (found.value, required.value)
+    )
+    if not (math.isfinite(most) and math.isfinite(least)):
         return unproven(f"a finite number for {found.quantity} and {required.quantity}")
-    holds, margin = _holds(found, relation, required)
     return Judgement(
-        verdict="pass" if holds else "fail",
+        verdict="pass" if least <= most * (1 + ROUNDING) or least == most else "fail",
         found=found,
         relation=relation,
         required=required,
-        margin=margin,
+        margin=most / least if least > 0 else None,
         reason=reason,
         severity=severity,
     )
@@ -76,12 +78,6 @@ def compare(
 
 #: Rounding in sums must not turn "exactly at the limit" into a fail: one part in 10⁹, no more.
 ROUNDING = 1e-9
-
-
-def _holds(found: Derived, relation: Relation, required: Derived) -> tuple[bool, float | None]:
-    small, large = (found, required) if relation == "<=" else (required, found)
-    holds = small.value <= large.value * (1 + ROUNDING) or small.value == large.value
-    return holds, (large.value / small.value if small.value > 0 else None)
 
 
 def passed(reason: str, *, source: Source | None = None) -> Judgement:

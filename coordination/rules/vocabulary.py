@@ -32,7 +32,7 @@ def vocabulary(packs: Packs, asked: Iterable[str]) -> Vocabulary:
         for each in pack.part_fields:
             fields.setdefault(each.kind, {})[f"{name}.{each.name}"] = as_field(each)
     skipped = frozenset(name.partition("@")[0] for name in asked) - there.keys()
-    return Vocabulary(options, defaults, fields, skipped)
+    return Vocabulary(options, defaults, fields, skipped, frozenset(packs.rule_names()))
 
 
 def as_field(word: Option | PartField) -> Field:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import inf
 from typing import NamedTuple
 
 from coordination.rules.card import Severity
@@ -32,6 +33,8 @@ def worst(answers: Sequence[Asked], severity: Severity) -> Asked:
     """
     if len(answers) == 1:
         return answers[0]
+    if all(asked.answer.verdict == "pass" for asked in answers):
+        return min(answers, key=_to_lose)
     chosen = min(answers, key=lambda asked: _badness(asked.answer, severity))
     if chosen.answer.verdict != "unproven":
         return chosen
@@ -40,9 +43,15 @@ def worst(answers: Sequence[Asked], severity: Severity) -> Asked:
     return Asked(chosen.condition, replace(chosen.answer, missing=tuple(missing)))
 
 
+def _to_lose(asked: Asked) -> float:
+    """The margin of a pass; one on a fact has none to lose."""
+    margin = asked.answer.margin
+    return inf if margin is None else margin
+
+
 def _badness(answer: Judgement, severity: Severity) -> tuple[int, int, float]:
     rank = _RANK[answer.verdict]
     gravity = _GRAVITY[answer.severity or severity] if answer.verdict == "fail" else 0
-    # A fail on a fact has no margin and is as bad as can be; a pass on a fact has none to lose.
-    no_margin = float("-inf") if answer.verdict == "fail" else float("inf")
+    # A fail on a fact has no margin and is as bad as can be.
+    no_margin = -inf if answer.verdict == "fail" else inf
     return rank, gravity, no_margin if answer.margin is None else answer.margin

@@ -33,6 +33,10 @@ class Deferred(Derived):
         source = property(lambda self: self.whole().source)
         written = property(lambda self: self.whole().written)
 
+    def renamed(self, symbol: str) -> Derived:
+        """The same under another symbol; its derivation still waits for the first look."""
+        return renamed(self, symbol)
+
     def whole(self) -> Derived:
         """The derivation itself, as a plain `Derived`; only the number is not taken from it."""
         try:

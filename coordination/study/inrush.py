@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING
 
 from catalogue.frozen import dataclass
 from coordination.model import Equipment
-from coordination.network.stated import of_file, reckon
+from coordination.network.stated import of_file
 from coordination.physics.sources import OHM
 from coordination.study.combine import NODAL, series
 from coordination.study.deferred import renamed
-from coordination.trace import COMMON_PRACTICE, Derived, Source, Unknown, Value
+from coordination.trace import COMMON_PRACTICE, Derived, Source, Unknown, Value, reckon
 
 if TYPE_CHECKING:
     from coordination.study.study import Study

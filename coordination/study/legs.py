@@ -9,12 +9,12 @@ from coordination.ampacity import Installation
 from coordination.model import Element
 from coordination.network import Loops, Way, ways
 from coordination.network.loop import return_path
-from coordination.network.stated import of_part, reckon
+from coordination.network.stated import of_part
 from coordination.physics.sources import LOAD_TEMPERATURE
 from coordination.physics.temperature import load_temperature
 from coordination.study.deferred import renamed
 from coordination.study.kinds import Leg
-from coordination.trace import Derived, Source, Unknown, Value
+from coordination.trace import Derived, Source, Unknown, Value, reckon
 
 if TYPE_CHECKING:
     from coordination.study.study import Study

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from catalogue.frozen import dataclass
-from coordination.curves import Opening, PairResult, compare_pair
+from coordination.curves import Opening, PairResult, compare_at, compare_pair
 from coordination.model import Element
 from coordination.study.combine import KIRCHHOFF, NODAL
 from coordination.study.deferred import deferred
@@ -34,6 +34,8 @@ class Pair:
     other_load -- current [A] that `up` carries besides, for loads that hang elsewhere
     nearest    -- no other device stands between the two
     alone      -- nothing else is fed between them: it is all one which of them opens
+    unsure     -- what would have to be known of the weakest fault, where no overload flows: the
+                  range may begin above `low`
     """
 
     down: Element
@@ -45,6 +47,7 @@ class Pair:
     other_load: Value
     nearest: bool
     alone: bool
+    unsure: tuple[str, ...] = ()
 
 
 def pairs_of(study: Study) -> Iterator[Pair]:
@@ -58,30 +61,36 @@ def pairs_of(study: Study) -> Iterator[Pair]:
             if not feeders:
                 continue
             high = arriving(study, branches[branch].element, forward)
-            low = _from(study, branch, forward)
+            low, unsure = _from(study, branch, forward)
             for feeder in feeders:
-                yield _pair(study, branch, forward, feeder, low, high)
+                yield _pair(study, branch, forward, feeder, low, high, unsure)
 
 
-def _from(study: Study, branch: int, forward: bool) -> Value:
-    """Where a pair's range begins [A]: where nothing but sources hang beyond, no overload flows."""
+def _from(study: Study, branch: int, forward: bool) -> tuple[Value, tuple[str, ...]]:
+    """Where a pair's range begins [A], and what is missing to say that it begins higher.
+
+    Where nothing but sources hang beyond, no overload flows: the weakest fault begins it.
+    """
     element = study.network.branches[branch].element
     low = lowest(study, element)
     if isinstance(low, Unknown) or study._upstream.users_beyond(branch, forward):
-        return low
+        return low, ()
     least = study._faults.through_beyond(element, forward)
-    return least if isinstance(least, Derived) and least.value > low.value else low
+    if isinstance(least, Unknown):
+        return low, least.missing
+    return (least if least.value > low.value else low), ()
 
 
 def _pair(
-    study: Study, branch: int, forward: bool, feeder: Feeder, low: Value, high: Value
-) -> Pair:
+    study: Study, branch: int, forward: bool, feeder: Feeder, low: Value, high: Value,
+    unsure: tuple[str, ...],
+) -> Pair:  # fmt: skip
     branches = study.network.branches
     down, up = branches[branch].element, branches[feeder.branch].element
     share = share_of(study, feeder, down, up)
     other = _other_load(study, branch, 1 if forward else -1, feeder)
     alone = study._upstream.nothing_between(branch, forward, feeder.branch)
-    return Pair(down, up, forward, low, high, share, other, feeder.nearest, alone)
+    return Pair(down, up, forward, low, high, share, other, feeder.nearest, alone, unsure)
 
 
 def lowest(study: Study, element: Element) -> Value:
@@ -177,4 +186,9 @@ def compared(study: Study, pair: Pair) -> Compared:
     )  # fmt: skip
     if high <= 0:
         return Compared(pair, None, (f"{pair.down.name}: a fault current through it",))
-    return Compared(pair, compare_pair(down, up, min(low, high), high, share, other), ())
+    result = compare_pair(down, up, min(low, high), high, share, other)
+    if result.standing == "broken" and pair.unsure:
+        broken = compare_at(down, up, high, share, other).standing == "broken"
+        # Else perhaps no current flows at which they break.
+        return Compared(pair, result, ()) if broken else Compared(pair, None, pair.unsure)
+    return Compared(pair, result, ())

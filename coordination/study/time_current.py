@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import cached_property
-from typing import TYPE_CHECKING, TypeVar, cast
+from typing import TYPE_CHECKING
 
 from coordination.curves import Comparison, Opening
 from coordination.model import Element, Equipment
 from coordination.study import openings, pair_steps, pairs, withstand
 from coordination.study.holding import Holding, holding
 from coordination.study.inrush import Inrush, inrush_of
+from coordination.study.keeping import Keeping
 from coordination.study.openings import Clearing
 from coordination.study.pairs import Compared, Pair
 from coordination.study.upstream import Upstream
@@ -19,22 +19,15 @@ from coordination.trace import Derived, Unknown, Value
 
 if TYPE_CHECKING:
     from coordination.study.doubts import Doubts
-    from coordination.study.figures import Figures
     from coordination.study.reach import Reach
-    from coordination.study.study import Study
-
-T = TypeVar("T")
 
 
-class TimeCurrent:
+class TimeCurrent(Keeping):
     """What a study knows about time and current; `Study` is one."""
 
     if TYPE_CHECKING:
-        _figures: Figures
         _reach: Reach
         _doubts: Doubts
-
-        def _once(self, what: str, name: str, make: Callable[[], T], more: str = "") -> T: ...
 
     def opening(self, element: Element) -> Opening | Unknown:
         """What a device in its place promises about opening: its band, its I²t figures."""
@@ -100,10 +93,6 @@ class TimeCurrent:
     def inrush(self, equipment: Equipment) -> Inrush | None:
         """Peak [A] and I²t [A²s] when its capacitance is connected; None where it states none."""
         return self._once("inrush", equipment.name, lambda: inrush_of(self._study, equipment))
-
-    @property
-    def _study(self) -> Study:
-        return cast("Study", self)
 
     @cached_property
     def _upstream(self) -> Upstream:

@@ -65,6 +65,8 @@ class FaultRange:
     exposed  -- batteries that reach that end with no device between
     least    -- current [A] from which on it must be cleared: `lowest` where no consumer hangs
                 beyond; 0: from where each device must open, for overloads flow as well
+    unsure   -- what would have to be known of the weakest fault where no consumer hangs beyond:
+                currents near `least` perhaps never flow
     missing  -- what would have to be known of the clearers; empty: `bands` holds them all
     length   -- of the cable, one way [m]
     at       -- current [A] of a fault at a distance [m] from that end, max bound
@@ -77,6 +79,7 @@ class FaultRange:
     clearers: tuple[Clearer, ...]
     exposed: tuple[Source, ...]
     least: float
+    unsure: tuple[str, ...]
     missing: tuple[str, ...]
     length: float
     at: Callable[[float], float] = field(repr=False, compare=False)
@@ -142,8 +145,9 @@ def _ranges(study: Study, element: Element) -> Iterator[FaultRange]:
         least = 0.0
         if not overload and isinstance(lowest_fault, Derived) and isinstance(highest, Derived):
             least = min(lowest_fault.value, highest.value)
+        unsure = () if overload else unknowns((lowest_fault,))
         yield FaultRange(
-            element, end, highest, lowest_fault, clearers, exposed, least,
+            element, end, highest, lowest_fault, clearers, exposed, least, unsure,
             _missing(study, element, clearers, least), length,
             _along(study, branch, forward, length), _bands(study, element, clearers),
         )  # fmt: skip

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from pathlib import Path
 
 from coordination.rules.pack import Pack
 from coordination.testing.case import Case
 
 _WITHOUT_CLAUSE = ("common practice", "definition")
+_RULE = re.compile(r"^\s*@\w*rule\(", re.MULTILINE)
 _YEAR = re.compile(r"\b(19|20)\d\d\b")
 
 
@@ -41,3 +43,19 @@ def lacking_in_cases(pack: Pack, cases: Iterable[Case]) -> Iterator[str]:
         for kind in ("pass", "fail", "unproven", "inside", "outside"):
             if kind not in kinds:
                 yield f"{rule}: no case {kind}"
+
+
+def unregistered(pack: Pack, folder: str | Path) -> Iterator[str]:
+    """Modules of the pack's folder that write a rule which the pack does not bring, and rules
+    without a module of their name.
+
+    A module writes a rule if it holds a decorator whose name ends in `rule`.
+    """
+    written = {
+        file.stem.replace("_", "-")
+        for file in Path(folder).glob("*.py")
+        if _RULE.search(file.read_text("utf-8"))
+    }
+    brought = {rule.card.name for rule in pack.rules}
+    for name in sorted(written ^ brought):
+        yield f"{name}: {'not brought by the pack' if name in written else 'no module so named'}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import COMMON_PRACTICE, Card, Judgement, compare, rule
-from fusewright_fundamentals.stated import stated
+from coordination.rules.kit.stated import rating
 
 CARD = Card(
     name="battery-discharge",
@@ -24,7 +24,7 @@ def battery_discharge(source: Any, study: Any) -> Judgement | None:
     """Discharge current in this condition against the continuous one its maker allows."""
     if source.part is None or source.name in study.condition.without:
         return None
-    allowed = stated(
+    allowed = rating(
         source.part, "discharge.continuous", "continuous discharge current", "I_dis", "A"
     )
     return compare(study.battery_current(source), at_most=allowed)

@@ -20,9 +20,9 @@ from coordination.rules import (
     rule,
     unproven,
 )
+from coordination.rules.kit.joined import elements_at
+from coordination.rules.kit.stated import rating, renamed
 from fusewright_fundamentals.amounts import amps
-from fusewright_fundamentals.joined import elements_at
-from fusewright_fundamentals.stated import renamed, stated
 from fusewright_fundamentals.surges import draws, flows_to, moments, through
 
 CARD = Card(
@@ -90,13 +90,13 @@ def _judged(part: Any, current: Value, time: float, reason: str) -> Judgement:
         return unproven(f"{part.id}: discharge.peak", reason=reason)
     if current.value <= peak.current:
         return unproven(f"{part.id}: discharge.peak for >= {time:g} s", reason=reason)
-    limit = stated(part, "discharge.peak.current", "peak discharge", "I_pk", "A")
+    limit = rating(part, "discharge.peak.current", "peak discharge", "I_pk", "A")
     return compare(current, at_most=limit, reason=reason)
 
 
 def _largest(part: Any, fields: Iterable[str]) -> Derived:
     """The largest of several stated ratings [A]; 0 where none is stated."""
-    values = (stated(part, field, "allowed discharge", "I_d", "A") for field in fields)
+    values = (rating(part, field, "allowed discharge", "I_d", "A") for field in fields)
     known = [value for value in values if isinstance(value, Derived)]
     nothing = Derived("allowed discharge: not stated", "I_d", 0.0, "A")
     return max(known, key=lambda value: value.value, default=nothing)

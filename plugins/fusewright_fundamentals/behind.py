@@ -6,10 +6,11 @@ Counts only, over the closed elements; in a loop everything connected stands beh
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from typing import Any
 
-from fusewright_fundamentals.joined import elements_at, is_battery, once
+from coordination.rules import dataclass, field
+from coordination.rules.kit.joined import elements_at, is_battery
+from coordination.rules.kit.kept import once
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +74,7 @@ def _walk(first: str, survey: _Survey, study: Any) -> None:
     """Depth-first search of one piece (Tarjan 1974, bridges by lowest reach), no recursion."""
     entered, lowest = {first: 0}, {first: 0}
     standing = {first: _standing(first, study)}
-    stack: list[tuple[str, Any, Iterator[Any]]] = [(first, None, elements_at(first, study))]
+    stack: list[tuple[str, Any, Iterator[Any]]] = [(first, None, iter(elements_at(first, study)))]
     while stack:
         point, came, edges = stack[-1]
         survey.root[point] = first
@@ -95,7 +96,7 @@ def _walk(first: str, survey: _Survey, study: Any) -> None:
         else:
             entered[far] = lowest[far] = len(entered)
             standing[far] = _standing(far, study)
-            stack.append((far, element, elements_at(far, study)))
+            stack.append((far, element, iter(elements_at(far, study))))
     survey.whole[first] = standing[first]
 
 

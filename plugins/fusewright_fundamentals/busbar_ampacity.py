@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import COMMON_PRACTICE, Card, Judgement, compare, fail, rule
+from coordination.rules.kit.stated import rating
 from fusewright_fundamentals.busbar_bound import largest_through
 from fusewright_fundamentals.busbar_branches import branches, ordered
-from fusewright_fundamentals.stated import stated
 
 CARD = Card(
     name="busbar-ampacity",
@@ -30,7 +30,7 @@ def busbar_ampacity(busbar: Any, study: Any) -> Iterator[Judgement]:
 
     A starter's branch without a device draws for seconds and is left out of the last.
     """
-    rated = stated(busbar.part, "rated_current", "continuous rating", "I_r", "A")
+    rated = rating(busbar.part, "rated_current", "continuous rating", "I_r", "A")
     joined = branches(busbar, study)
     in_order = ordered(busbar, joined)
     yield compare(study.section_load(busbar), at_most=rated, reason="busiest section")

@@ -7,14 +7,13 @@ Finds the limits that protection sets at each branch; how much meets on the bar 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
-from coordination.rules import Value
+from coordination.rules import Value, dataclass
+from coordination.rules.kit.joined import elements_at, interrupts
+from coordination.rules.kit.stated import renamed
 from fusewright_fundamentals.behind import behind
-from fusewright_fundamentals.joined import elements_at, is_device
 from fusewright_fundamentals.overload_bound import device_limit, smallest, total
-from fusewright_fundamentals.stated import renamed
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +61,7 @@ def _joined(busbar: Any, study: Any) -> Iterator[tuple[Any, str]]:
 
 def _branch(first: Any, away: str, study: Any, n: int) -> Branch:
     side, there = study.protectors(first, away), behind(first, away, study)
-    devices = ((first,) if is_device(first) else ()) + study.series_devices(first)
+    devices = ((first,) if interrupts(first) else ()) + study.series_devices(first)
     series = [device_limit(device, f"I_s{number}") for number, device in enumerate(devices, 1)]
     names = {device.name for device in devices}
     gives = bool(there.batteries or there.limited)

@@ -6,7 +6,7 @@ from typing import Any
 
 from coordination.physics.busbars import bar_force
 from coordination.rules import Card, Judgement, Source, Unknown, derive, given, rule, unproven
-from fusewright_fundamentals.stated import renamed
+from coordination.rules.kit.stated import renamed
 
 CARD = Card(
     name="busbar-force",

@@ -23,12 +23,12 @@ from coordination.rules import (
     rule,
     unproven,
 )
+from coordination.rules.kit.stated import rating, renamed
 from fusewright_fundamentals.amounts import amps
 from fusewright_fundamentals.behind import behind
 from fusewright_fundamentals.joined import reach
 from fusewright_fundamentals.let_through import Heat, heats, of_device, steps, together, unknowns
 from fusewright_fundamentals.overload_bound import source_limit
-from fusewright_fundamentals.stated import renamed, stated
 
 CARD = Card(
     name="busbar-short-time",
@@ -131,16 +131,16 @@ def _meanwhile(steady: Derived, longest: _Feeder) -> Value:
 def _limit(part: Any) -> Value:
     """I²t [A²s] that the bar bears: stated, or k² S² of copper."""
     if part.short_time is not None:
-        current = stated(part, "short_time.current", "short-time current", "I_cw", "A")
-        time = stated(part, "short_time.time", "short-time", "t_cw", "s")
+        current = rating(part, "short_time.current", "short-time current", "I_cw", "A")
+        time = rating(part, "short_time.time", "short-time", "t_cw", "s")
         return derive(
             lambda amperes, seconds: amperes * amperes * seconds, "short-time I²t", "J_cw", "A²s",
             "I_cw² × t_cw", current, time, source=CARD.source,
         )  # fmt: skip
     if part.material not in _COPPER or part.width is None or part.thickness is None:
         return Unknown("short-time I²t", (f"{part.id}: short_time",))
-    width = stated(part, "width", "width", "w", "m")
-    thickness = stated(part, "thickness", "thickness", "d", "m")
+    width = rating(part, "width", "width", "w", "m")
+    thickness = rating(part, "thickness", "thickness", "d", "m")
     area = derive(bar_area, "section", "S", "m²", "w × d", width, thickness, source=DEFINITION)
     factor = derive(
         k_factor, "k factor", "k", "A·s^½/m²",

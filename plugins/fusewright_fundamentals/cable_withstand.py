@@ -12,6 +12,7 @@ from typing import Any
 
 from coordination.rules import (
     COMMON_PRACTICE,
+    ROUNDING,
     Card,
     Judgement,
     Source,
@@ -21,9 +22,11 @@ from coordination.rules import (
     rule,
     unproven,
 )
+from fusewright_fundamentals.amounts import amps
 from fusewright_fundamentals.cranking_path import cranking_note
-from fusewright_fundamentals.heating import heating_of, worst_course
+from fusewright_fundamentals.heating import Heating, heating_of
 from fusewright_fundamentals.heating_steps import only_bounded, reason_of, sides
+from fusewright_fundamentals.worst_course import worst_course
 
 CARD = Card(
     name="cable-withstand",
@@ -55,7 +58,7 @@ def _judgements(cable: Any, study: Any, ranges: Any) -> Iterator[Judgement]:
             yield unproven(*span.highest.missing)
         elif span.highest.value > 0.0:
             for leg in _legs(cable, study):
-                yield _leg(cable, study, span, leg)
+                yield from _leg(cable, study, span, leg)
 
 
 def _exposed(cable: Any, study: Any, span: Any) -> Judgement:
@@ -71,21 +74,54 @@ def _legs(cable: Any, study: Any) -> Iterator[Any]:
     yield from legs[:1] if alike else legs
 
 
-def _leg(cable: Any, study: Any, span: Any, leg: Any) -> Judgement:
+def _leg(cable: Any, study: Any, span: Any, leg: Any) -> Iterator[Judgement]:
     if leg.part is None:
-        return unproven(f"{cable.name}: return: what its path withstands")
+        yield unproven(f"{cable.name}: return: what its path withstands")
+        return
     heating = heating_of(cable, study, span, leg)
     if isinstance(heating, Unknown):
-        return unproven(*heating.missing, reason=f"{leg.name} leg")
+        yield unproven(*heating.missing, reason=f"{leg.name} leg")
+        return
     hot = compare(heating.initial, at_most=heating.final, reason=f"{leg.name} leg, under load")
-    if hot.verdict == "fail":
-        return hot
+    yield hot if hot.verdict == "fail" else _worst(heating)
+    if (lasting := _lasting(heating)) is not None:
+        yield lasting
+
+
+def _worst(heating: Heating) -> Judgement:
     worst = worst_course(heating)
     if isinstance(worst, Unknown):
-        return unproven(*worst.missing, reason=f"{leg.name} leg")
+        return unproven(*worst.missing, reason=f"{heating.leg.name} leg")
     found, required = sides(heating, worst)
     reason = reason_of(heating, worst)
     judgement = compare(found, at_most=required, reason=reason)
+    if judgement.verdict == "fail" and heating.span.unsure and not _fails_at_most(heating):
+        return unproven(*heating.span.unsure, reason=reason)
     if judgement.verdict == "fail" and (bounded := only_bounded(heating, worst)):
         return unproven(*bounded, reason=f"{reason}, by what a standard or physics allows")
     return judgement
+
+
+def _fails_at_most(heating: Heating) -> bool:
+    """Whether the largest fault alone, which is sure to flow, is too much."""
+    severity = heating.course(heating.span.highest.value).severity
+    return severity is None or severity > 1.0
+
+
+def _lasting(heating: Heating) -> Judgement | None:
+    """What no device is known to end, of the largest and of the weakest fault, and is too much.
+
+    Of an overload that is other rules' business; and if nothing ends, that is the worst already.
+    """
+    for fault in (heating.span.highest, heating.span.lowest):
+        if isinstance(fault, Unknown) or fault.value <= 0.0:
+            continue
+        course = heating.course(fault.value)
+        if not course.endless or not course.last:
+            continue
+        reason = f"{heating.leg.name} leg, fault of {amps(course.current)}"
+        if isinstance(heating.ampacity, Unknown):
+            return unproven(*heating.ampacity.missing, reason=reason)
+        if course.endless > heating.ampacity.value * (1 + ROUNDING):
+            return unproven(*heating.endless(course.current), reason=reason)
+    return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Card, Judgement, Source, compare, rule
-from fusewright_fundamentals.stated import stated
+from coordination.rules.kit.stated import rating
 
 CARD = Card(
     name="dc-voltage-rating",
@@ -32,4 +32,4 @@ def dc_voltage_rating(subject: Any, study: Any) -> list[Judgement]:
 
 def _rated(part: Any) -> Any:
     field = "rated_voltage" if part.kind in ("fuse", "breaker") else "voltage"
-    return stated(part, field, "rated DC voltage", "U_r", "V")
+    return rating(part, field, "rated DC voltage", "U_r", "V")

@@ -20,7 +20,7 @@ from coordination.rules import (
     given,
     rule,
 )
-from fusewright_fundamentals.stated import stated
+from coordination.rules.kit.stated import rating
 
 CARD = Card(
     name="device-load",
@@ -46,7 +46,7 @@ def device_load(device: Any, study: Any) -> Judgement:
     a load above the full rating fails all the same.
     """
     load = study.load(device)
-    rated = stated(device.part, "rated_current", "rated current", "I_n", "A")
+    rated = rating(device.part, "rated_current", "rated current", "I_n", "A")
     factor = _factor(device.part, study.ambient(device))
     if isinstance(factor, Unknown):
         full = compare(load, at_most=rated)
@@ -82,6 +82,6 @@ def _factor(part: Any, ambient: Derived) -> Value:
 
 
 def _row(part: Any, place: int, share: float) -> Derived:
-    path = f"derating.{place}.1"
+    path = f"derating.{place}.factor"
     source = Source("part data", f"{part.id}: {path}")
     return given("listed factor", "k_listed", share, "", source, part.written.get(path, ""))

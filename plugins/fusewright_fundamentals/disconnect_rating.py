@@ -15,7 +15,7 @@ from coordination.rules import (
     given,
     rule,
 )
-from fusewright_fundamentals.stated import stated
+from coordination.rules.kit.stated import rating
 from fusewright_fundamentals.surges import draws, flows_to, moments, through
 
 CARD = Card(
@@ -36,7 +36,7 @@ CARD = Card(
 @rule(CARD, each="disconnect")
 def disconnect_rating(switch: Any, study: Any) -> Iterator[Judgement]:
     """Design current against the continuous rating, then each surge that may flow through it."""
-    rated = stated(switch.part, "rated_current", "continuous rating", "I_r", "A")
+    rated = rating(switch.part, "rated_current", "continuous rating", "I_r", "A")
     load = study.load(switch)
     yield compare(load, at_most=rated)
     for equipment in study.system.equipment.values():

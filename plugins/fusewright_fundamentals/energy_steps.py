@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from coordination.rules import DEFINITION, Derived, Source, Unknown, Value, derive, given
+from coordination.rules.kit.stated import renamed
 from fusewright_fundamentals.heating import Course, Heating, Part, in_turn
-from fusewright_fundamentals.stated import renamed
 
 _SUM = Source("Minkowski's inequality", "energies of currents that add up")
 

@@ -5,8 +5,6 @@ The equations are physics; this module puts their steps in order for one install
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from coordination.physics.ampacity import allowed_heat, ampacity_from_heat
 from coordination.physics.bundling import bundle_factor, bundled_pairs, installed_ampacity
 from coordination.physics.conductors import conductor_diameter, resistance_at_temperature
@@ -15,14 +13,13 @@ from coordination.rules import (
     AmpacityBasis,
     Derived,
     Installation,
-    OutOfRange,
     Source,
     Unknown,
     Value,
-    derive,
     given,
+    reckon,
 )
-from fusewright_fundamentals.stated import renamed
+from coordination.rules.kit.stated import renamed
 
 #: What conduit, loom or a sheath leaves of the current in open air: the smallest share that single
 #: cores in conduit (method B1) keep of those touching in air (method F) is 477 A / 629 A = 0.758.
@@ -72,13 +69,13 @@ def _ampacity(leg: Installation) -> Value:
     single = _single(leg)
     bundle = given("circuits in the bundle", "b", leg.bundle, "", _FILE)
     runs = given("equal cables in parallel", "n", leg.runs, "", _FILE)
-    pairs = _step(bundled_pairs, "pairs that lie together", "N", "", "b × n", bundle, runs)
-    factor = _step(
+    pairs = reckon(bundled_pairs, "pairs that lie together", "N", "", "b × n", bundle, runs)
+    factor = reckon(
         bundle_factor, "bundle factor", "k", "",
         "N^(-1/3), above 20: 20^(-1/3) × sqrt(20 / N)", pairs, source=_BUNDLE,
     )  # fmt: skip
     share = _sheath(leg.sheathed)
-    return _step(
+    return reckon(
         lambda n, k, c, i: installed_ampacity(c * i, k, n),
         f"ampacity of the {leg.leg} leg ({NAME})", "I_z", "A", "n × k × c × I",
         runs, factor, share, single, source=_BALANCE,
@@ -87,24 +84,24 @@ def _ampacity(leg: Installation) -> Value:
 
 def _single(leg: Installation) -> Value:
     """Current of one pair alone in this air."""
-    conductor = _step(
+    conductor = reckon(
         conductor_diameter, "diameter over the strands", "d", "m",
         "1.13 × sqrt(4 × S / π)", renamed(leg.area, "S"), source=_STRANDS,
     )  # fmt: skip
     limit, air = renamed(leg.insulation_temperature, "T_r"), renamed(leg.ambient, "T_a")
     outside = _outside(leg, conductor)
-    heat = _step(
+    heat = reckon(
         allowed_heat, "heat that warms it to its limit", "W", "W/m",
         "solve T_r - T_a = W × R_th(d, D) + (W / (π × D × h(D)))^0.8",
         limit, air, conductor, outside, source=_BALANCE,
     )  # fmt: skip
     cold = renamed(leg.resistance_20c_max, "r_20")
-    hot = _step(
+    hot = reckon(
         resistance_at_temperature, "resistance per length at that limit", "r", "Ω/m",
         "r_20 × (234.5 + T_r) / 254.5", cold, limit, source=_COPPER,
     )  # fmt: skip
     quantity = "current of one pair alone"
-    return _step(ampacity_from_heat, quantity, "I", "A", "sqrt(W / r)", heat, hot)
+    return reckon(ampacity_from_heat, quantity, "I", "A", "sqrt(W / r)", heat, hot)
 
 
 def _outside(leg: Installation, conductor: Value) -> Value:
@@ -117,29 +114,13 @@ def _outside(leg: Installation, conductor: Value) -> Value:
     if isinstance(stated, Derived) or not small:
         return renamed(stated, "D")
     quantity = "diameter over the insulation, not stated: the conductor's own"
-    return _step(lambda d: d, quantity, "D", "m", "d", conductor, source=COMMON_PRACTICE)
+    return reckon(lambda d: d, quantity, "D", "m", "d", conductor, source=COMMON_PRACTICE)
 
 
 def _sheath(sheathed: bool | None) -> Derived:
     if sheathed:
         return given("share left in a sheath", "c", SHEATHED, "", _SHEATH)
     return given("share left in open air", "c", 1.0, "", COMMON_PRACTICE)
-
-
-def _step(
-    function: Callable[..., float],
-    quantity: str,
-    symbol: str,
-    unit: str,
-    formula: str,
-    *inputs: Value,
-    source: Source | None = None,
-) -> Value:
-    """A step of the derivation; a figure outside its equation's range is unknown."""
-    try:
-        return derive(function, quantity, symbol, unit, formula, *inputs, source=source)
-    except OutOfRange as error:
-        return Unknown(quantity, (f"{quantity}: {error}",))
 
 
 BASIS = AmpacityBasis(

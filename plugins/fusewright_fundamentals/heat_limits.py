@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.physics.adiabatic import adiabatic_limit, k_factor
+from coordination.physics.adiabatic import (
+    LARGE_AREA,
+    adiabatic_limit,
+    k_factor,
+    lowest_final_temperature,
+)
 from coordination.rules import OutOfRange, Source, Unknown, Value, derive, given
-from fusewright_fundamentals.stated import renamed
+from coordination.rules.kit.stated import renamed
 
-#: Highest insulation temperature [°C] to the lowest published short-circuit temperature [°C] of any
-#: common insulation rated for it; above the last it must be stated.
-LOWEST_FINAL = ((65.0, 150.0), (90.0, 160.0), (105.0, 150.0))
 _PVC = Source("IEC 60364-4-43:2008", "Table 43A, PVC: the lowest for this insulation", read=False)
 _LARGE_PVC = Source("IEC 60364-4-43:2008", "Table 43A, PVC above 300 mm²", read=False)
 _ICEA = Source("NFPA 70 (NEC) 2023", "Table 240.92(B), thermoplastic: the lowest for 105 °C")
 _FACTOR = Source("IEC 60364-5-54:2011", "Annex A")
 _LIMIT = Source("IEC 60364-4-43:2008", "434.5.2", read=False)
-#: Area [m²] above which PVC ends at 140 °C.
-LARGE, LARGE_FINAL = 300e-6, 140.0
 
 
 def final_temperature(leg: Any) -> Value:
@@ -35,12 +35,13 @@ def final_temperature(leg: Any) -> Value:
     if isinstance(insulation, Unknown) or isinstance(area, Unknown):
         missing = insulation if isinstance(insulation, Unknown) else area
         return Unknown(quantity, missing.missing)
-    lowest = next((end for upto, end in LOWEST_FINAL if insulation.value <= upto), None)
-    if lowest is None:
+    try:
+        lowest = lowest_final_temperature(insulation.value, area.value)
+    except OutOfRange:
         return Unknown(quantity, (f"{leg.part.id}: short_circuit_temperature",))
     source = _ICEA if insulation.value > 90.0 or insulation.value <= 65.0 else _PVC
-    if area.value > LARGE:
-        lowest, source = min(lowest, LARGE_FINAL), _LARGE_PVC
+    if area.value > LARGE_AREA:
+        source = _LARGE_PVC
     return derive(
         lambda _: lowest, f"{quantity}, not stated: the lowest published", "T_f", "°C",
         "T_f for T_rated", renamed(insulation, "T_rated"), source=source,

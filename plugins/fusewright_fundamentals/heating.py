@@ -7,16 +7,15 @@ longer than a short fault does, warms the leg from there, part after part.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from itertools import pairwise
-from math import inf, sqrt
+from collections.abc import Iterable, Sequence
+from math import exp, inf, sqrt
 from typing import Any, NamedTuple
 
 from coordination.physics.adiabatic import MELTING_POINT, temperature_after
 from coordination.physics.overload import overload_temperature, warming_time
 from coordination.physics.temperature import load_temperature
-from coordination.rules import ROUNDING, Derived, Unknown, Value
+from coordination.rules import Derived, Unknown, Value, dataclass, field
+from fusewright_fundamentals.amounts import amps
 from fusewright_fundamentals.heat_limits import (
     energy_limit,
     final_temperature,
@@ -27,8 +26,6 @@ from fusewright_fundamentals.heat_limits import (
 ADIABATIC = 5.0
 #: Overload [times the ampacity] that a cable bears until its device opens, however long it takes.
 BEARABLE = 1.45
-#: Step between the currents looked at, as a share; temperatures are smooth between them.
-STEP = 1.02
 
 
 class Part(NamedTuple):
@@ -104,6 +101,7 @@ class Heating:
     final: Derived
     limit: Derived
     ampacity: Value
+    kept: dict[str, float] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def course(self, current: float) -> Course:
         """What a current [A] in the cable does."""
@@ -134,26 +132,101 @@ class Heating:
             return severity
         return self._hottest(energy, slow, endless) / self.final.value
 
+    def endless(self, current: float) -> tuple[str, ...]:
+        """What would have to be known of the devices of which no end is known, a phrase each."""
+        return tuple(
+            f"{band.clearer.device.name}: clearing time at {amps(current * band.share)}"
+            for band in self.span.bands
+            if band.lasts(current) is None
+        )
+
     def borne(self, course: Course) -> bool:
         """Whether what lasts is no more than the cable bears, and nothing ends quickly."""
         limit = self.ampacity
         within = isinstance(limit, Derived) and course.lasting <= BEARABLE * limit.value
         return within and not course.quick
 
+    def lasts(self, current: float) -> bool:
+        """Whether any part of a current [A] lasts longer than a short fault, and ends."""
+        times = (band.lasts(current) for band in self.span.bands)
+        return any(time is not None and time > ADIABATIC for time in times)
+
+    def most(self, low: float, high: float) -> float:
+        """No less than the severity at any current from low to high [A], between two corners.
+
+        With rising current a device clears sooner, so it is at most as if the larger current
+        lasted as long as the smaller one does.
+        """
+        quick: list[Part] = []
+        slow: list[Part] = []
+        endless = until = 0.0
+        for band in self.span.bands:
+            time, current = band.lasts(low), high * band.share
+            if time is None:
+                endless += current
+                continue
+            if time > ADIABATIC:
+                slow.append(Part(band.clearer, current, time))
+                last = band.lasts(high)
+                until = max(until, last)
+                if last > ADIABATIC:
+                    continue
+            quick.append(Part(band.clearer, current, min(time, ADIABATIC)))
+        if slow and not quick and isinstance(self.ampacity, Derived):
+            if _lasting(slow, endless) <= BEARABLE * self.ampacity.value:
+                return 0.0
+            return self._warmed_at_most(low / high, slow, endless, until)
+        severity = self._severity(quick, slow, endless)
+        if severity is None:
+            return inf
+        energy = _energy(quick, _lasting(slow, endless)) / self.leg.runs**2
+        return max(severity, _share(energy, self.limit.value))
+
+    def _warmed_at_most(
+        self, down: float, slow: Sequence[Part], endless: float, until: float
+    ) -> float:
+        """The severity, if all parts last as long as the last one.
+
+        The I²t of a straight line is largest at an end. I² (1 − e^(−t / τ)) rises with I where I²t
+        stays, so it is at most that of the larger current with the largest I²t.
+
+        slow  -- parts at the larger current that last as long as at the smaller one
+        down  -- the smaller current over the larger [1]
+        until -- how long the parts last at the larger one [s]
+        """
+        lasts = max(part.time for part in slow) * down**2
+        tau, initial = self.warming, self.after(0.0)
+        rise = self.steady(_lasting(slow, endless)) - self.ambient
+        rise *= 1 - exp(-max(lasts, until) / tau)
+        rest = max(0.0, initial - self.ambient) * exp(-until / tau)
+        return max(initial, self.ambient + rise + rest) / self.final.value
+
+    @property
+    def ambient(self) -> float:
+        """Air temperature [°C] around the cable."""
+        if "ambient" not in self.kept:
+            self.kept["ambient"] = self.study.ambient(self.cable).value
+        return self.kept["ambient"]
+
     @property
     def warming(self) -> float:
         """Time constant [s] with which each of the parallel cables warms, at least."""
+        if "warming" not in self.kept:
+            self.kept["warming"] = self._warming()
+        return self.kept["warming"]
+
+    def _warming(self) -> float:
         assert isinstance(self.ampacity, Derived)
-        ambient, rated = self.study.ambient(self.cable).value, self.leg.insulation_temperature.value
+        rated = self.leg.insulation_temperature.value
         return warming_time(
-            self.leg.area.value, self.ampacity.value / self.leg.runs, ambient, rated
+            self.leg.area.value, self.ampacity.value / self.leg.runs, self.ambient, rated
         )
 
     def steady(self, current: float) -> float:
         """Temperature [°C] that a current in the leg would lead to."""
         assert isinstance(self.ampacity, Derived)
-        ambient, rated = self.study.ambient(self.cable).value, self.leg.insulation_temperature.value
-        return load_temperature(current, self.ampacity.value, ambient, rated, ambient)
+        rated = self.leg.insulation_temperature.value
+        return load_temperature(current, self.ampacity.value, self.ambient, rated, self.ambient)
 
     def after(self, energy: float) -> float:
         """Temperature [°C] after an I²t [A²s] in one of the parallel cables.
@@ -194,65 +267,3 @@ def heating_of(cable: Any, study: Any, span: Any, leg: Any) -> Heating | Unknown
     if isinstance(ampacity, Derived) and ampacity.value <= 0.0:
         ampacity = Unknown("ampacity", (f"{cable.name}: an ampacity above 0 A in air so hot",))
     return Heating(cable, study, span, leg, initial, final, limit, ampacity)
-
-
-def worst_course(heating: Heating) -> Course | Unknown:
-    """The current that does most harm, of all that flow and that the devices must clear.
-
-    The largest current unless another is worse by more than rounding. Unknown where the ampacity
-    would be needed and is not known.
-    """
-    worst: Course | None = None
-    for course in _courses(heating):
-        if course.severity is None:
-            assert isinstance(heating.ampacity, Unknown)
-            return heating.ampacity
-        if worst is None or course.severity > (worst.severity or 0.0) * (1 + ROUNDING):
-            worst = course
-    assert worst is not None
-    return worst
-
-
-def _courses(heating: Heating) -> Iterator[Course]:
-    """At corners of the clearing times, on either side where it matters, and at steps between.
-
-    No steps where all that ends, ends quickly: between two corners the logarithm of its energy is
-    a convex function of the logarithm of the current (a sum of powers), largest at either corner.
-    """
-    span = heating.span
-    highest = span.highest.value
-    lowest = span.least
-    course = heating.course(highest)
-    yield course
-    jumps = span.jumps()
-    corners = [corner for corner in span.corners() if lowest < corner < highest]
-    if lowest:
-        corners.insert(0, lowest)
-    for corner, after in pairwise([*corners, highest]):
-        if corner in jumps or course.slow:
-            yield heating.course(corner * (1 - 1e-9))
-        course = heating.course(corner)
-        yield course
-        if corner in jumps:
-            course = heating.course(corner * (1 + 1e-9))
-            yield course
-        current = corner * STEP
-        borne = _borne_to(heating, course, after)
-        while course.slow and current < after:
-            if current >= borne:
-                course = heating.course(current)
-                yield course
-            current *= STEP
-
-
-def _borne_to(heating: Heating, course: Course, after: float) -> float:
-    """Current [A], below `after`, up to which everything goes on as in this course, and is borne.
-
-    With rising current a part may end quickly that lasted, never the other way.
-    """
-    if not course.slow or not heating.borne(course):
-        return 0.0
-    assert isinstance(heating.ampacity, Derived)
-    limit = course.current * BEARABLE * heating.ampacity.value / course.lasting
-    last = heating.course(min(limit, after) * (1 - 1e-9))
-    return last.current if len(last.slow) == len(course.slow) else 0.0

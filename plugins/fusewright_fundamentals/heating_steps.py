@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from coordination.rules import DEFINITION, Derived, Source, Value, derive
+from coordination.rules.kit.stated import renamed
 from fusewright_fundamentals.amounts import amps, metres
 from fusewright_fundamentals.energy_steps import energy, through
 from fusewright_fundamentals.heating import BEARABLE, Course, Heating
-from fusewright_fundamentals.stated import renamed
 from fusewright_fundamentals.warming_steps import warmed
 
 _OVERLOAD = Source("IEC 60364-4-43:2008", "433.1: I2 <= 1.45 Iz", read=False)

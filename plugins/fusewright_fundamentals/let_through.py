@@ -9,12 +9,20 @@ What bears it is the rules' business.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from math import sqrt
 from typing import Any, NamedTuple
 
-from coordination.rules import COMMON_PRACTICE, Derived, Source, Unknown, Value, derive, given
-from fusewright_fundamentals.stated import renamed
+from coordination.rules import (
+    COMMON_PRACTICE,
+    Derived,
+    Source,
+    Unknown,
+    Value,
+    dataclass,
+    derive,
+    given,
+)
+from coordination.rules.kit.stated import renamed
 
 #: How far beside a jump its other side is looked at (relative).
 BESIDE = 1e-9

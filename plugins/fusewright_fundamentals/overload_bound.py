@@ -6,12 +6,11 @@ Physics of series and parallel paths only; whether a cable or bar bears it is th
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
-from coordination.rules import Unknown, Value, derive
-from fusewright_fundamentals.joined import once
-from fusewright_fundamentals.stated import stated, written
+from coordination.rules import Unknown, Value, dataclass, derive
+from coordination.rules.kit.kept import once
+from coordination.rules.kit.stated import rating, written
 
 #: Devices and sources that are named in the words for what they let through together.
 MOST_NAMED = 4
@@ -77,7 +76,7 @@ def device_limit(device: Any, symbol: str) -> Value:
     """Lasting current [A] a device lets through: its rating; of electronics, where they trip."""
     field = "trip_current" if device.kind == "channel" else "rated_current"
     words = field.replace("_", " ")
-    return stated(device.part, field, f"{words} of {device.name}", symbol, "A")
+    return rating(device.part, field, f"{words} of {device.name}", symbol, "A")
 
 
 def source_limit(source: Any, symbol: str) -> Value:

@@ -22,8 +22,8 @@ from coordination.rules import (
     rule,
     unproven,
 )
+from coordination.rules.kit.stated import renamed
 from fusewright_fundamentals.amounts import amps
-from fusewright_fundamentals.stated import renamed
 from fusewright_fundamentals.surges import draws, flows_to, momentary_time, moments, through
 
 CARD = Card(

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
+from math import inf
 from typing import Any
 
 from coordination.rules import COMMON_PRACTICE, Card, Judgement, passed, rule, unproven
@@ -25,16 +27,40 @@ CARD = Card(
 
 @rule(CARD, each=("device", "channel"))
 def selectivity(device: Any, study: Any) -> list[Judgement] | None:
-    """One judgement for each device upstream of this one, in either direction of fault current.
+    """Judgements for the devices upstream of this one, in either direction of fault current.
 
     The worst counts; the others that are no better are named with it.
     """
-    judged = [(pair, _judge(pair, study)) for pair in study.pairs_below(device)]
+    judged = [(pair, _judge(pair, study)) for pair in _telling(study.pairs_below(device), study)]
     failing = [pair.up for pair, judgement in judged if judgement.verdict == "fail"]
     return [
         _naming_others(judgement, [up for up in failing if up is not pair.up])
         for pair, judgement in judged
     ] or None
+
+
+def _telling(pairs: Sequence[Any], study: Any) -> list[Any]:
+    """The pairs but those that are proven further apart than another: of passes one is told."""
+    apart = [_apart(pair, study) for pair in pairs]
+    closest = min((ratio for ratio in apart if ratio is not None), default=None)
+    first = apart.index(closest) if closest is not None else -1
+    return [
+        pair
+        for place, (pair, ratio) in enumerate(zip(pairs, apart, strict=True))
+        if ratio is None or place == first
+    ]
+
+
+def _apart(pair: Any, study: Any) -> float | None:
+    """How many times later the upstream device of a proven pair opens, at the least; else None."""
+    if pair.alone:
+        return inf
+    result = study.compared(pair).result
+    if result is None or result.standing != "proven":
+        return None
+    opens, cleared = result.worst.opens.time, result.worst.cleared.time
+    ratio: float = opens / cleared if opens is not None and cleared else inf
+    return ratio
 
 
 def _naming_others(judgement: Judgement, others: list[Any]) -> Judgement:

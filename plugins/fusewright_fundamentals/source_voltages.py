@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import COMMON_PRACTICE, Card, Judgement, compare, passed, rule
-from fusewright_fundamentals.joined import is_battery, joined_batteries
-from fusewright_fundamentals.stated import stated
+from coordination.rules.kit.joined import is_battery
+from coordination.rules.kit.stated import rating
+from fusewright_fundamentals.joined import joined_batteries
 
 CARD = Card(
     name="source-voltages",
@@ -39,6 +40,6 @@ def _pair(battery: Any, other: Any) -> Judgement:
     own, its = battery.part, other.part
     if own.id == its.id and own.nominal_voltage is not None:
         return passed(f"the same part as {other.name}")
-    limit = stated(own, "charge_voltage", "voltage it is charged to", "U_charge", "V")
-    rest = stated(its, "emf.max", f"highest resting voltage of {other.name}", "E_max", "V")
+    limit = rating(own, "charge_voltage", "voltage it is charged to", "U_charge", "V")
+    rest = rating(its, "emf.max", f"highest resting voltage of {other.name}", "E_max", "V")
     return compare(rest, at_most=limit, reason=f"joined to {other.name}")

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Derived, Source, Unknown, Value, derive, given
-from fusewright_fundamentals.stated import written
+from coordination.rules.kit.stated import written
 
 #: A share below this is rounding of the network's solution.
 SMALL = 1e-9

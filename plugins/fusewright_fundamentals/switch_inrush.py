@@ -18,8 +18,8 @@ from coordination.rules import (
     rule,
     unproven,
 )
+from coordination.rules.kit.stated import renamed
 from fusewright_fundamentals.amounts import amps
-from fusewright_fundamentals.stated import renamed
 from fusewright_fundamentals.surges import draws, flows_to
 
 CARD = Card(

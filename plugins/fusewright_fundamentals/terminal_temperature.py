@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Card, Judgement, Source, compare, rule
+from coordination.rules.kit.stated import rating
 from fusewright_fundamentals.legs import leg_of
-from fusewright_fundamentals.stated import stated
 
 CARD = Card(
     name="terminal-temperature",
@@ -24,7 +24,7 @@ CARD = Card(
 @rule(CARD, each=("device", "disconnect"))
 def terminal_temperature(device: Any, study: Any) -> Iterator[Judgement]:
     """Temperature of each adjoining conductor under load against the terminals' limit."""
-    limit = stated(device.part, "terminal_limit", "terminal limit", "T_lim", "°C")
+    limit = rating(device.part, "terminal_limit", "terminal limit", "T_lim", "°C")
     for cable in study.neighbours(device):
         leg = leg_of(cable, study, "positive")
         yield compare(study.conductor_temperature(cable, leg), at_most=limit)

@@ -8,7 +8,8 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Derived, Source, Unknown, Value, derive, given
-from fusewright_fundamentals.joined import at_battery, elements_at, is_battery, is_device, reach
+from coordination.rules.kit.joined import elements_at, interrupts, is_battery
+from fusewright_fundamentals.joined import at_battery, reach
 
 
 def unprotected_run(cable: Any, end: str, study: Any) -> Value | None:
@@ -26,7 +27,7 @@ def unprotected_run(cable: Any, end: str, study: Any) -> Value | None:
         element.name: (element, length)
         for point, length in ahead.items()
         for element in elements_at(point, study)
-        if is_device(element)
+        if interrupts(element)
     }
     batteries = {point: length for point, length in behind.items() if is_battery(point, study)}
     if not devices or not batteries:

@@ -18,8 +18,8 @@ from coordination.rules import (
     rule,
     unproven,
 )
+from coordination.rules.kit.stated import written
 from fusewright_fundamentals.joined import reach
-from fusewright_fundamentals.stated import written
 
 CARD = Card(
     name="voltage-drop",

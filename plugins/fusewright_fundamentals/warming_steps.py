@@ -5,9 +5,9 @@ from __future__ import annotations
 from coordination.physics.overload import overload_temperature
 from coordination.physics.sources import LOAD_TEMPERATURE
 from coordination.rules import DEFINITION, Derived, Source, Value, derive
+from coordination.rules.kit.stated import renamed
 from fusewright_fundamentals.energy_steps import cleared, energy, runs, still_flowing
 from fusewright_fundamentals.heating import Course, Heating, in_turn
-from fusewright_fundamentals.stated import renamed
 
 _BODY = Source("heat balance of the conductor", "no heat stored in the insulation")
 _ADIABATIC = Source("IEC 60364-5-54:2011", "Annex A, solved for the temperature")

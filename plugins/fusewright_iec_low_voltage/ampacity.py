@@ -7,6 +7,7 @@ the cooler column's. What the tables do not list is unknown.
 from __future__ import annotations
 
 from coordination.rules import Derived, Installation, Source, Unknown, Value, derive, given
+from coordination.rules.kit.tables import column_up_to, read_at
 from fusewright_iec_low_voltage import tables
 from fusewright_iec_low_voltage.parts_of_standard import wiring
 
@@ -47,9 +48,7 @@ def ampacity(leg: Installation, method: str) -> Value:
 
 def column(limit: Value) -> int | None:
     """The hotter of the two columns [°C] that is not above the insulation's rating."""
-    if isinstance(limit, Unknown):
-        return None
-    return max((each for each in (70, 90) if each <= limit.value), default=None)
+    return column_up_to(limit, (70, 90))
 
 
 def _listed(leg: Installation, method: str) -> Value:
@@ -70,8 +69,7 @@ def _listed(leg: Installation, method: str) -> Value:
     words = f"{size * 1e6:g} mm², method {method}, {hottest} °C"
     figure = given(words, "I_listed", amps, "A", source)
     at = given("listed area", "S_listed", size, "m²", source)
-    formula = f"I_listed at S_listed ≤ {area.symbol}"
-    return derive(lambda i, _s, _a: i, "listed ampacity", "I_t", "A", formula, figure, at, area)
+    return read_at(figure, at, area, "listed ampacity", "I_t")
 
 
 def _ambient(air: Value, hottest: int) -> Value:

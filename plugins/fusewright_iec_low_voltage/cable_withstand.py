@@ -18,11 +18,11 @@ from coordination.rules import (
     rule,
     unproven,
 )
-from fusewright_iec_low_voltage.conductor import installations
+from coordination.rules.kit.installed import installations
+from coordination.rules.kit.stated import rating
 from fusewright_iec_low_voltage.guard import sides
 from fusewright_iec_low_voltage.options import asked, stated
 from fusewright_iec_low_voltage.parts_of_standard import overcurrent
-from fusewright_iec_low_voltage.stated import rating
 from fusewright_iec_low_voltage.withstand import withstand
 
 #: A stated clearing I²t holds for faults cleared within this time [s]; longer ones need a curve.

@@ -5,29 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from coordination.rules import Installation, Judgement, Unknown, Value, unproven
+from coordination.rules import Judgement, Value, unproven
+from coordination.rules.kit.installed import installations
 from fusewright_iec_low_voltage.ampacity import LOWEST, ampacity
 from fusewright_iec_low_voltage.bases import method_of
 from fusewright_iec_low_voltage.options import asked, stated
-
-
-def installations(cable: Any, study: Any) -> Iterator[Installation]:
-    """The legs of a cable that are cables themselves, the positive one first."""
-    for leg in study.legs(cable):
-        if leg.part is not None:
-            yield Installation(
-                leg=leg.name,
-                area=leg.area,
-                insulation_temperature=leg.insulation_temperature,
-                resistance_20c_max=Unknown("resistance", ("not asked",)),
-                outside_diameter=Unknown("diameter", ("not asked",)),
-                ambient=study.ambient(cable),
-                engine_space=cable.place.engine_space,
-                bundle=cable.bundle,
-                runs=leg.runs,
-                sheathed=cable.sheathed,
-                nominal_voltage=None,
-            )
 
 
 def against_ampacity(

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from coordination.rules import Unknown, Value, derive
-from fusewright_iec_low_voltage.stated import rating, written
+from coordination.rules.kit.several import total
+from coordination.rules.kit.stated import limit_of, rating
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,7 @@ def rated(found: Guard) -> Value:
 def together(found: Guard, of_device: Callable[[Any], Value], quantity: str, symbol: str) -> Value:
     """A current [A] of each device and the limit of each self-limiting source, added up."""
     parts = [of_device(device) for device in found.devices]
-    parts += [_limit(source) for source in found.limited]
+    parts += [limit_of(source, "I_lim", "limit") for source in found.limited]
     if len(parts) == 1:
         return parts[0]
     return _sum(parts, quantity, symbol)
@@ -65,18 +66,12 @@ def device_rating(device: Any) -> Value:
     return rating(device.part, field, f"rated current of {device.name}", "I_n", "A")
 
 
-def _limit(source: Any) -> Value:
-    field = "current_limited" if hasattr(source, "current_limited") else "output_current"
-    return written(source, field, f"limit of {source.name}", "I_lim", "A")
-
-
 def _sum(parts: Sequence[Value], quantity: str, symbol: str) -> Value:
     named = [
         derive(lambda i: i, f"part {n} of it", f"I_{n}", "A", getattr(part, "symbol", ""), part)
         for n, part in enumerate(parts, 1)
     ]
-    formula = " + ".join(f"I_{n}" for n in range(1, len(named) + 1))
-    return derive(lambda *each: sum(each), quantity, symbol, "A", formula, *named)
+    return total(named, quantity, symbol)
 
 
 def _number(value: Value) -> float | None:

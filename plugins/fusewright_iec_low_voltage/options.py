@@ -5,19 +5,13 @@ Each option answers a question that a clause asks and a drawing cannot.
 
 from __future__ import annotations
 
-from typing import Any
-
 from coordination.rules import Option
+from coordination.rules.kit.options import USE, Questions
 
 PACK = "iec_low_voltage"
 
 OPTIONS = (
-    Option(
-        name="use",
-        shape="choice",
-        choices=("premises", "vehicle", "boat"),
-        meaning="what the installation is in: premises, vehicle or boat",
-    ),
+    USE,
     Option(
         name="method",
         shape="choice",
@@ -43,14 +37,5 @@ OPTIONS = (
     ),
 )
 
-_MEANINGS = {option.name: option.meaning for option in OPTIONS}
-
-
-def stated(study: Any, name: str) -> Any:
-    """The value of an option in the system file; None where it is not stated."""
-    return study.option(PACK, name)
-
-
-def asked(name: str) -> str:
-    """The phrase for what is missing: which option to state, and what it asks."""
-    return f"options: {PACK}: {name} ({_MEANINGS[name]})"
+QUESTIONS = Questions(PACK, OPTIONS)
+stated, asked = QUESTIONS.stated, QUESTIONS.asked

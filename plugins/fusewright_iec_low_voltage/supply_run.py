@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from coordination.rules import Source, Unknown, Value, given
-from fusewright_iec_low_voltage.walk import batteries, reach
+from coordination.rules import Value
+from coordination.rules.kit.joined import batteries, is_fuse_or_breaker, reach
+from coordination.rules.kit.runs import run_between
 
-_DEVICES = ("fuse", "breaker")
 #: Two ways shorter than this apart [m] are equally long.
 SAME = 1e-9
 
@@ -26,13 +26,13 @@ def supply_runs(device: Any, study: Any) -> Iterator[Run]:
     """The run from each battery that reaches the device with no other one between."""
 
     def crosses(element: Any) -> bool:
-        return element is not device and element.kind not in _DEVICES
+        return element is not device and not is_fuse_or_breaker(element)
 
     for point in (device.start, device.end):
         lengths = reach(point, study, crosses)
         for battery in batteries(lengths, study):
             back = reach(battery.name, study, crosses)
-            length = _length(device, battery, lengths[battery.name])
+            length = run_between(battery, device, lengths[battery.name])
             yield Run(length, _on_the_way(lengths, back, lengths[battery.name], study))
 
 
@@ -55,15 +55,3 @@ def _on_the_way(
         for element in study.system.elements()
         if element.kind == "cable" and study.closed(element) and shortest(element)
     )
-
-
-def _length(device: Any, battery: Any, drawn: float) -> Value:
-    """The stated distance, or what is drawn if that is longer; Unknown where neither is there."""
-    words = f"conductor from {battery.name} to {device.name}"
-    stated = device.distance
-    if stated is not None and stated >= drawn:
-        source = Source("system file", f"{device.name}: distance")
-        return given(words, "l", stated, "m", source, device.written.get("distance", ""))
-    if drawn:
-        return given(words, "l", drawn, "m", Source("system file", "lengths of the cables"))
-    return Unknown(words, (f"{device.name}: distance from {battery.name}",))

@@ -6,10 +6,11 @@ the standard does not have stay in the files, marked, and are not used.
 
 from __future__ import annotations
 
-import csv
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+
+from coordination.rules.kit.tables import rows_of
 
 _FOLDER = Path(__file__).parent / "tables"
 #: The first arrangement of Table B.52.17: circuits bunched, whatever they lie in or on.
@@ -84,5 +85,4 @@ def k_factors() -> dict[str, float]:
 
 
 def _rows(name: str) -> list[dict[str, str]]:
-    with (_FOLDER / f"{name}.csv").open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(file))
+    return rows_of(_FOLDER, name)

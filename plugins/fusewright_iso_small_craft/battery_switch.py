@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, capped, fail, note, passed, unproven
+from coordination.rules.kit.editions import dated
 from coordination.rules.kit.joined import is_fuse_or_breaker
 from coordination.rules.kit.zone import Zone, zone
-from fusewright_iso_small_craft.editions import Y2020, Edition, dated
+from fusewright_iso_small_craft.editions import Y2020, Edition
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.scope import iso_rule
 from fusewright_iso_small_craft.walk import is_switch

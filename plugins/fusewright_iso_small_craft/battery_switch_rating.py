@@ -15,11 +15,13 @@ from coordination.rules import (
     note,
     unproven,
 )
+from coordination.rules.kit.editions import dated
+from coordination.rules.kit.stated import rating
 from coordination.rules.kit.zone import zone
-from fusewright_iso_small_craft.device_bound import smallest
-from fusewright_iso_small_craft.editions import Y2020, Edition, dated
+from fusewright_iso_small_craft.device_bound import least
+from fusewright_iso_small_craft.editions import Y2020, Edition
 from fusewright_iso_small_craft.scope import iso_rule
-from fusewright_iso_small_craft.stated import device_rating, rating
+from fusewright_iso_small_craft.stated import device_rating
 from fusewright_iso_small_craft.table_a1 import capacities
 from fusewright_iso_small_craft.walk import is_switch, of_starter
 
@@ -63,15 +65,15 @@ def _judge(switch: Any, study: Any) -> Judgement:
     feeders = _feeders(switch, study)
     if not (devices or feeders):
         return unproven(f"{switch.name}: a device or a cable in its circuit")
-    main: Value | None = smallest(devices, "smallest device of its circuit") if devices else None
+    main: Value | None = least(devices, "smallest device of its circuit") if devices else None
     if main is not None:
         by_device = compare(rated, at_least=main, reason="main device of its circuit")
         if by_device.verdict == "pass" or not feeders:
             return by_device
-    feeder = smallest(feeders, "what its feeder may carry")
+    feeder = least(feeders, "what its feeder may carry")
     if main is None or isinstance(main, Unknown):
         return compare(rated, at_least=feeder, reason="what its feeder may carry")
-    return compare(rated, at_least=smallest([main, feeder], "device or feeder, the less"))
+    return compare(rated, at_least=least([main, feeder], "device or feeder, the less"))
 
 
 def _feeders(switch: Any, study: Any) -> list[Value]:

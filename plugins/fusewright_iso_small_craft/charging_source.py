@@ -6,13 +6,15 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, compare, fail, given, note, passed, unproven
+from coordination.rules.kit.editions import dated
 from coordination.rules.kit.joined import is_fuse_or_breaker
+from coordination.rules.kit.runs import run_to
+from coordination.rules.kit.stated import limit_of
 from coordination.rules.kit.zone import zone
-from fusewright_iso_small_craft.battery_runs import run_to
-from fusewright_iso_small_craft.editions import Y2020, Edition, dated
+from fusewright_iso_small_craft.editions import Y2020, Edition
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.scope import iso_rule
-from fusewright_iso_small_craft.stated import device_rating, limit_of
+from fusewright_iso_small_craft.stated import device_rating
 
 CARD = Card(
     name="charging-source",

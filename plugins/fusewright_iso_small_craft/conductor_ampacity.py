@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, capped, compare
-from fusewright_iso_small_craft.editions import Y2020, Edition, dated
+from coordination.rules.kit.editions import dated
+from fusewright_iso_small_craft.editions import Y2020, Edition
 from fusewright_iso_small_craft.scope import iso_rule
 from fusewright_iso_small_craft.table_a1 import capacities
 from fusewright_iso_small_craft.walk import of_starter

@@ -20,7 +20,8 @@ from coordination.rules import (
     note,
     unproven,
 )
-from fusewright_iso_small_craft.editions import Y2020, Edition, dated
+from coordination.rules.kit.editions import dated
+from fusewright_iso_small_craft.editions import Y2020, Edition
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.scope import iso_rule
 

@@ -19,9 +19,10 @@ from coordination.rules import (
     passed,
     unproven,
 )
+from coordination.rules.kit.editions import dated
 from coordination.rules.kit.zone import zone
 from fusewright_iso_small_craft.battery_runs import Run, runs
-from fusewright_iso_small_craft.editions import Y2020, Edition, dated
+from fusewright_iso_small_craft.editions import Y2020, Edition
 from fusewright_iso_small_craft.options import asked, stated
 from fusewright_iso_small_craft.scope import iso_rule
 from fusewright_iso_small_craft.walk import of_starter

@@ -6,9 +6,9 @@ in the older one alone is taken to be carried into the newer one, and marked as 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from coordination.rules import Card, Source
+from coordination.rules import Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +41,3 @@ EDITIONS = (Y2012, Y2020)
 def edition_of(year: str) -> Edition:
     """The edition of that name. Raises StopIteration for one that the pack does not carry."""
     return next(each for each in EDITIONS if each.year == year)
-
-
-def dated(card: Card, source: Source) -> Card:
-    """The card for one edition; a clause that was not read there gives paperwork at most."""
-    return replace(card, source=source, severity=card.severity if source.read else "paperwork")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, capped, compare, given
-from fusewright_iso_small_craft.editions import Y2020, Edition, dated
+from coordination.rules.kit.editions import dated
+from fusewright_iso_small_craft.editions import Y2020, Edition
 from fusewright_iso_small_craft.scope import iso_rule
 
 CARD = Card(

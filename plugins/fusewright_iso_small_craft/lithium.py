@@ -25,9 +25,9 @@ from coordination.rules import (
     unproven,
 )
 from coordination.rules.kit.joined import nothing
+from coordination.rules.kit.stated import rating
 from coordination.rules.kit.zone import zone
 from fusewright_iso_small_craft.options import asked, stated
-from fusewright_iso_small_craft.stated import rating
 
 LITHIUM = ("lfp", "nmc", "lto")
 NEWEST = "2025"

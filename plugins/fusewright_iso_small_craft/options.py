@@ -5,22 +5,10 @@ Each option answers a question that a clause asks and a drawing cannot.
 
 from __future__ import annotations
 
-from typing import Any
-
 from coordination.rules import Option
+from coordination.rules.kit.options import Questions
 
 PACK = "iso_small_craft"
-
-
-def stated(study: Any, name: str) -> Any:
-    """The value of an option in the system file; None where it is not stated."""
-    reader = getattr(study, "option", None)
-    return None if reader is None else reader(PACK, name)
-
-
-def asked(name: str, question: str) -> str:
-    """The phrase for what is missing: which option to state, and what it asks."""
-    return f"options: {PACK}: {name} ({question})"
 
 
 def of_pack() -> tuple[Option, ...]:
@@ -59,3 +47,6 @@ _DOCUMENTS = (
     ("alarm_before_cutoff", "an audible or visual alarm comes before the disconnection"),
     ("critical_supply_kept", "critical loads keep their supply when the bank disconnects"),
 )
+
+_QUESTIONS = Questions(PACK, of_pack())
+stated, asked = _QUESTIONS.stated, _QUESTIONS.asked

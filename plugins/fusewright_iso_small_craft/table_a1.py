@@ -21,6 +21,8 @@ from coordination.rules import (
     derive,
     given,
 )
+from coordination.rules.kit.installed import installations, with_factors
+from coordination.rules.kit.tables import insulation_column
 from fusewright_iso_small_craft import tables
 
 NAME = "iso10133-table-a1"
@@ -36,12 +38,7 @@ _FILE = Source("system file")
 
 def ampacity(leg: Installation) -> Value:
     """Continuous current [A] of one leg as installed: n × k_e × k_b × I_t."""
-    runs = given("equal cables in parallel", "n", leg.runs, "", _FILE)
-    return derive(
-        lambda n, e, b, i: n * e * b * i,
-        f"ampacity of the {leg.leg} leg ({NAME})", "I_z", "A", "n × k_e × k_b × I_t",
-        runs, place_factor(leg), bundle_factor(leg), listed(leg), source=_TABLE,
-    )  # fmt: skip
+    return with_factors(leg, NAME, place_factor(leg), bundle_factor(leg), listed(leg), _TABLE)
 
 
 def listed(leg: Installation) -> Value:
@@ -110,41 +107,14 @@ def bundled_share(conductors: float) -> float:
 
 def capacities(cable: Any, study: Any) -> Iterator[tuple[str, Value]]:
     """Each leg that is a cable itself, and its capacity [A] by the table as installed."""
-    for leg in study.legs(cable):
-        if leg.part is not None:
-            yield leg.name, ampacity(_installed(leg, cable, study))
-
-
-def _installed(leg: Any, cable: Any, study: Any) -> Installation:
-    return Installation(
-        leg=leg.name,
-        area=leg.area,
-        insulation_temperature=leg.insulation_temperature,
-        resistance_20c_max=Unknown("resistance", ("not asked",)),
-        outside_diameter=Unknown("diameter", ("not asked",)),
-        ambient=study.ambient(cable),
-        engine_space=cable.place.engine_space,
-        bundle=cable.bundle,
-        runs=leg.runs,
-        sheathed=cable.sheathed,
-        nominal_voltage=None,
-    )
+    for leg in installations(cable, study):
+        yield leg.leg, ampacity(leg)
 
 
 def _column(temperature: Value) -> Derived | Unknown:
     """The highest insulation rating [°C] of the table that does not exceed the cable's."""
-    if isinstance(temperature, Unknown):
-        return Unknown("current in Table A.1", temperature.missing)
-    ratings = [rating for rating, _ in tables.ampacity()[0].amps if rating <= temperature.value]
-    if not ratings:
-        what = f"Table A.1 at {temperature.value:g} °C insulation: it begins at 60 °C"
-        return Unknown("current in Table A.1", (what,), (temperature,))
-    made = derive(
-        lambda _: ratings[-1], "insulation column", "T", "°C", "largest listed ≤ T_r",
-        replace(temperature, symbol="T_r"), source=_TABLE,
-    )  # fmt: skip
-    assert isinstance(made, Derived)
-    return made
+    columns = (rating for rating, _ in tables.ampacity()[0].amps)
+    return insulation_column(temperature, columns, "Table A.1", _TABLE)
 
 
 BASIS = AmpacityBasis(

@@ -5,10 +5,11 @@ Rows only: which row applies is the business of `table_a1` and the rules.
 
 from __future__ import annotations
 
-import csv
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+
+from coordination.rules.kit.tables import by_insulation, rows_of
 
 _FOLDER = Path(__file__).parent / "tables"
 
@@ -36,11 +37,7 @@ def ampacity() -> tuple[Size, ...]:
     return tuple(
         Size(
             float(row["area_mm2"]) * 1e-6,
-            tuple(
-                (float(name[5:-1]), float(amps))
-                for name, amps in row.items()
-                if name.startswith("amps_")
-            ),
+            by_insulation(row),
         )
         for row in _rows("ampacity")
     )
@@ -73,5 +70,4 @@ def voltage_ranges() -> tuple[Range, ...]:
 
 
 def _rows(name: str) -> list[dict[str, str]]:
-    with (_FOLDER / f"{name}.csv").open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(file))
+    return rows_of(_FOLDER, name)

@@ -19,9 +19,10 @@ from coordination.rules import (
     given,
     unproven,
 )
+from coordination.rules.kit.editions import dated
 from coordination.rules.kit.joined import nothing
 from coordination.rules.kit.zone import zone
-from fusewright_iso_small_craft.editions import Y2020, Edition, dated
+from fusewright_iso_small_craft.editions import Y2020, Edition
 from fusewright_iso_small_craft.iso_drop import ANNEX_C, drop_to
 from fusewright_iso_small_craft.scope import iso_rule
 

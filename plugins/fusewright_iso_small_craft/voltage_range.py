@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, Unknown, capped, compare, given, note
+from coordination.rules.kit.editions import dated
 from fusewright_iso_small_craft import tables
-from fusewright_iso_small_craft.editions import Y2020, Edition, dated
+from fusewright_iso_small_craft.editions import Y2020, Edition
 from fusewright_iso_small_craft.scope import iso_rule
 
 CARD = Card(

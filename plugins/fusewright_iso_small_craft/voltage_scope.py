@@ -14,9 +14,10 @@ from coordination.rules import (
     note,
     rule,
 )
-from fusewright_iso_small_craft.editions import Y2020, Edition, dated
+from coordination.rules.kit.editions import dated
+from coordination.rules.kit.stated import rating
+from fusewright_iso_small_craft.editions import Y2020, Edition
 from fusewright_iso_small_craft.scope import HIGHEST
-from fusewright_iso_small_craft.stated import rating
 
 CARD = Card(
     name="voltage-scope",

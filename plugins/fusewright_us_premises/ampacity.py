@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from coordination.rules import Derived, Installation, Source, Unknown, Value, derive, given
+from coordination.rules.kit.tables import column_up_to, read_at
 from fusewright_us_premises import tables
 from fusewright_us_premises.editions import Edition
 from fusewright_us_premises.tables import Range, Size
@@ -16,6 +17,8 @@ from fusewright_us_premises.tables import Range, Size
 #: By so much [1] a size may fall short of a row's and still be that row's: written areas are
 #: rounded ("33.6 mm²" is 2 AWG).
 ROUNDED = 0.005
+#: The temperature columns [°C] of the tables.
+COLUMNS = (60, 75, 90)
 _FILE = Source("system file")
 _TWO_WIRE = Source("NFPA 70:2023", "310.15(E), both conductors of a DC circuit carry", read=False)
 
@@ -36,7 +39,7 @@ def corrected(leg: Installation, edition: Edition, *, in_free_air: bool) -> Valu
         words = f"Table {name} is for single conductors in free air, not in a sheath"
         return Unknown("ampacity", (words,))
     current = listed_ampacity(leg, rows, edition.table(name))
-    column = _column(leg.insulation_temperature)
+    column = column_up_to(leg.insulation_temperature, COLUMNS)
     if isinstance(current, Unknown) or column is None:
         return current
     runs = given("equal conductors in parallel", "n", leg.runs, "", _FILE)
@@ -65,7 +68,7 @@ def listed_ampacity(
     size = listed_size(rows, area.value)
     if size is None:
         return Unknown("listed ampacity", (f"{source.clause}: sizes below {rows[0].words}",))
-    column = min(_column(limit) or 0, most)
+    column = min(column_up_to(limit, COLUMNS) or 0, most)
     amps = dict(size.amps).get(column)
     if amps is None:
         words = f"{source.clause}: a {column} °C figure for {size.words}"
@@ -74,8 +77,7 @@ def listed_ampacity(
         return Unknown("listed ampacity", (words,), (area, limit))
     figure = given(f"{size.words} in the {column} °C column", "I_listed", amps, "A", source)
     at = given(f"area of {size.words}", "S_listed", size.area, "m²", source)
-    formula = f"I_listed at S_listed ≤ {area.symbol}"
-    return derive(lambda i, _s, _a: i, "listed ampacity", "I_t", "A", formula, figure, at, area)
+    return read_at(figure, at, area, "listed ampacity", "I_t")
 
 
 def _together(leg: Installation, current: Value, name: str) -> Value:
@@ -88,13 +90,6 @@ def _table(edition: Edition, *, in_free_air: bool) -> tuple[Sequence[Size], str]
     if in_free_air:
         return tables.free_air(), edition.free_air
     return tables.raceway(), edition.raceway
-
-
-def _column(limit: Value) -> int | None:
-    """The hottest column [°C] not above the insulation's rating."""
-    if isinstance(limit, Unknown):
-        return None
-    return max((each for each in (60, 75, 90) if each <= limit.value), default=None)
 
 
 def _ambient(ambient: Value, column: int, edition: Edition) -> Value:

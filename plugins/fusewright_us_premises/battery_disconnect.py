@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, capped, rule
+from coordination.rules.kit.editions import dated
 from fusewright_us_premises.disconnecting import disconnected, not_required
-from fusewright_us_premises.editions import Y2023, Edition, dated
+from fusewright_us_premises.editions import Y2023, Edition
 
 CARD = Card(
     name="battery-disconnect",

@@ -18,8 +18,9 @@ from coordination.rules import (
     rule,
     unproven,
 )
+from coordination.rules.kit.editions import dated
 from fusewright_us_premises.disconnecting import ahead_of_disconnects, not_required
-from fusewright_us_premises.editions import Y2023, Edition, dated
+from fusewright_us_premises.editions import Y2023, Edition
 from fusewright_us_premises.options import asked, stated, stated_figure
 
 CARD = Card(

@@ -21,9 +21,11 @@ from coordination.rules import (
     fail,
     rule,
 )
+from coordination.rules.kit.editions import dated
+from coordination.rules.kit.installed import installations
 from fusewright_us_premises.ampacity import corrected
-from fusewright_us_premises.conductor import installations, wired_in_free_air
-from fusewright_us_premises.editions import Y2023, Edition, dated
+from fusewright_us_premises.conductor import wired_in_free_air
+from fusewright_us_premises.editions import Y2023, Edition
 from fusewright_us_premises.guard import Bare, Guard, guards
 from fusewright_us_premises.standard_ratings import next_standard
 from fusewright_us_premises.starters import starter_exemption, starts_engine

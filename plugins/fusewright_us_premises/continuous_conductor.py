@@ -7,9 +7,10 @@ from itertools import product
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, rule
-from fusewright_us_premises.conductor import installations
+from coordination.rules.kit.editions import dated
+from coordination.rules.kit.installed import installations
 from fusewright_us_premises.continuous import held_against
-from fusewright_us_premises.editions import Y2023, Edition, dated
+from fusewright_us_premises.editions import Y2023, Edition
 from fusewright_us_premises.guard import Bare, guards
 from fusewright_us_premises.starters import starts_engine
 from fusewright_us_premises.terminations import termination_limit

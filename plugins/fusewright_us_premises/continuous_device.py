@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, rule
+from coordination.rules.kit.editions import dated
 from fusewright_us_premises.continuous import held_against
-from fusewright_us_premises.editions import Y2023, Edition, dated
+from fusewright_us_premises.editions import Y2023, Edition
 from fusewright_us_premises.guard import device_rating
 
 CLAUSE = "215.3, 690.9(B), 706.31(B)"

@@ -16,7 +16,8 @@ from coordination.rules import (
     rule,
     unproven,
 )
-from fusewright_us_premises.editions import Y2023, Edition, dated
+from coordination.rules.kit.editions import dated
+from fusewright_us_premises.editions import Y2023, Edition
 from fusewright_us_premises.options import asked, stated
 from fusewright_us_premises.supply_run import supply_runs
 

@@ -15,7 +15,7 @@ from coordination.rules import (
     passed,
     unproven,
 )
-from fusewright_us_premises.walk import loads, reach
+from coordination.rules.kit.joined import load_points, reach
 
 
 def disconnected(battery: Any, study: Any) -> Judgement:
@@ -23,10 +23,10 @@ def disconnected(battery: Any, study: Any) -> Judgement:
 
     A switch that a battery's own electronics drive is none that a hand opens.
     """
-    bare = loads(reach(battery.name, study, lambda each: not _parts(each)), study)
+    bare = load_points(reach(battery.name, study, lambda each: not _parts(each)), study)
     if bare:
         return fail(f"no disconnect between it and {', '.join(sorted(bare))}")
-    by_hand = loads(reach(battery.name, study, lambda each: not _by_hand(each)), study)
+    by_hand = load_points(reach(battery.name, study, lambda each: not _by_hand(each)), study)
     if by_hand:
         fed = ", ".join(sorted(by_hand))
         return unproven(f"a disconnect that a hand opens between {battery.name} and {fed}")

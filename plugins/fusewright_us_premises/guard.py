@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from coordination.rules import Value, derive
-from fusewright_us_premises.stated import rating, written
+from coordination.rules import Value
+from coordination.rules.kit.several import smallest, total
+from coordination.rules.kit.stated import limit_of, rating
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,18 +55,10 @@ def device_rating(device: Any, symbol: str = "I_n") -> Value:
 def _end(side: Any) -> Guard:
     parts = [device_rating(device, f"I_{n}") for n, device in enumerate(side.devices, 1)]
     for n, source in enumerate(side.limited, len(parts) + 1):
-        field = "current_limited" if hasattr(source, "current_limited") else "output_current"
-        parts.append(written(source, field, f"limit of {source.name}", f"I_{n}", "A"))
-    if len(parts) == 1:
-        return Guard(parts[0], bool(side.devices))
-    formula = " + ".join(f"I_{n}" for n in range(1, len(parts) + 1))
-    quantity = "what feeds it lets through together"
-    return Guard(derive(lambda *each: sum(each), quantity, "I_s", "A", formula, *parts), False)
+        parts.append(limit_of(source, f"I_{n}", "limit"))
+    single = len(parts) == 1 and bool(side.devices)
+    return Guard(total(parts, "what feeds it lets through together", "I_s"), single)
 
 
 def _smallest(ratings: Sequence[Value]) -> Guard:
-    if len(ratings) == 1:
-        return Guard(ratings[0], True)
-    formula = f"min({', '.join(f'I_{n}' for n in range(1, len(ratings) + 1))})"
-    quantity = "smallest device in its circuit"
-    return Guard(derive(lambda *each: min(each), quantity, "I_n", "A", formula, *ratings), True)
+    return Guard(smallest(ratings, "smallest device in its circuit", "I_n"), True)

@@ -8,21 +8,16 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import (
-    ROUNDING,
     Card,
-    Derived,
     Judgement,
     Rule,
-    Source,
-    Unknown,
-    Value,
     capped,
     compare,
-    derive,
-    given,
     rule,
 )
-from fusewright_us_premises.editions import Y2023, Edition, dated
+from coordination.rules.kit.editions import dated
+from coordination.rules.kit.interrupt_row import interrupt_rating_at
+from fusewright_us_premises.editions import Y2023, Edition
 
 CARD = Card(
     name="interrupting-rating",
@@ -47,35 +42,7 @@ def of(edition: Edition) -> Rule:
         The row of the lowest listed voltage that covers the nominal one; never interpolated.
         """
         nominal = study.sources_nominal(device.start)
-        return capped(compare(study.duty(device), at_most=_rating(device.part, nominal)))
+        limit = interrupt_rating_at(device.part, nominal, "interrupting rating")
+        return capped(compare(study.duty(device), at_most=limit))
 
     return interrupting_rating
-
-
-def _rating(part: Any, nominal: Value) -> Value:
-    if isinstance(nominal, Unknown):
-        return Unknown("interrupting rating", nominal.missing, nominal.known)
-    rows = [
-        (row.voltage, row.current, place)
-        for place, row in enumerate(part.interrupt_ratings)
-        if nominal.value <= row.voltage * (1 + ROUNDING)
-    ]
-    if not rows:
-        missing = f"{part.id}: interrupt_ratings at >= {nominal.value:g} V"
-        return Unknown("interrupting rating", (missing,), (nominal,))
-    voltage, current, place = min(rows)
-    return derive(
-        lambda i, _u, _n: i, "interrupting rating", "I_r", "A",
-        f"I_listed at U_listed ≥ {nominal.symbol}",
-        _stated(part, place, "current", current, "listed interrupting rating", "I_listed", "A"),
-        _stated(part, place, "voltage", voltage, "voltage it is listed at", "U_listed", "V"),
-        nominal,
-    )  # fmt: skip
-
-
-def _stated(
-    part: Any, place: int, field: str, value: float, quantity: str, symbol: str, unit: str
-) -> Derived:
-    path = f"interrupt_ratings.{place}.{field}"
-    source = Source("part data", f"{part.id}: {path}")
-    return given(quantity, symbol, value, unit, source, part.written.get(path, ""))

@@ -5,19 +5,13 @@ Each option answers a question that a clause asks and a drawing cannot.
 
 from __future__ import annotations
 
-from typing import Any
-
-from coordination.rules import Option, Source, Unknown, Value, given
+from coordination.rules import Option
+from coordination.rules.kit.options import USE, Questions
 
 PACK = "us_premises"
 
 OPTIONS = (
-    Option(
-        name="use",
-        shape="choice",
-        choices=("premises", "vehicle", "boat"),
-        meaning="what the installation is in: premises, vehicle or boat",
-    ),
+    USE,
     Option(
         name="wiring",
         shape="choice",
@@ -59,23 +53,5 @@ OPTIONS = (
     ),
 )
 
-_MEANINGS = {option.name: option.meaning for option in OPTIONS}
-
-
-def stated(study: Any, name: str) -> Any:
-    """The value of an option in the system file; None where it is not stated."""
-    return study.option(PACK, name)
-
-
-def asked(name: str) -> str:
-    """The phrase for what is missing: which option to state, and what it asks."""
-    return f"options: {PACK}: {name} ({_MEANINGS[name]})"
-
-
-def stated_figure(study: Any, name: str, symbol: str, unit: str) -> Value:
-    """An option that is a quantity [unit]; Unknown, saying what to state, where it is not."""
-    value = stated(study, name)
-    if value is None:
-        return Unknown(_MEANINGS[name], (asked(name),))
-    source = Source("system file", f"options: {PACK}: {name}")
-    return given(_MEANINGS[name], symbol, float(value), unit, source)
+QUESTIONS = Questions(PACK, OPTIONS)
+stated, asked, stated_figure = QUESTIONS.stated, QUESTIONS.asked, QUESTIONS.figure

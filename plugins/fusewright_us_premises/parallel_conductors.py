@@ -7,9 +7,10 @@ from typing import Any
 
 from coordination.physics.conductors import awg_area
 from coordination.rules import Card, Judgement, Rule, capped, compare, given, rule
+from coordination.rules.kit.editions import dated
+from coordination.rules.kit.installed import installations
 from fusewright_us_premises.ampacity import ROUNDED
-from fusewright_us_premises.conductor import installations
-from fusewright_us_premises.editions import Y2023, Edition, dated
+from fusewright_us_premises.editions import Y2023, Edition
 
 CLAUSE = "310.10(G)"
 CARD = Card(

@@ -1,27 +1,18 @@
-"""Which installations this pack speaks of.
-
-A drawing does not show whether it is a house, a cabin, a vehicle or a boat: the file must say.
-"""
+"""Which installations this pack speaks of."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from coordination.rules import Scope
-from fusewright_us_premises.options import asked, stated
+from fusewright_us_premises.options import QUESTIONS, stated
+
+_BOATS = "NFPA 70, 90.2(B): installations in ships and watercraft are not covered (from memory)"
 
 
 def scope_test(study: Any) -> Scope:
     """Whether the pack judges this system, why, and what to state where that cannot be told."""
-    use = stated(study, "use")
-    if use is None:
-        return Scope(None, "not stated what the installation is in", (asked("use"),))
-    if use == "boat":
-        return Scope(
-            False,
-            "NFPA 70, 90.2(B): installations in ships and watercraft are not covered (from memory)",
-        )
-    return Scope(True, f"use: {use}")
+    return QUESTIONS.scope_by_use(study, _BOATS)
 
 
 def in_vehicle(study: Any) -> bool:

@@ -16,15 +16,16 @@ from coordination.rules import (
     Value,
     capped,
     compare,
-    derive,
     given,
     rule,
     unproven,
 )
+from coordination.rules.kit.editions import dated
+from coordination.rules.kit.installed import installations
+from coordination.rules.kit.tables import read_at
 from fusewright_us_premises import tables
 from fusewright_us_premises.ampacity import listed_size
-from fusewright_us_premises.conductor import installations
-from fusewright_us_premises.editions import Y2023, Edition, dated
+from fusewright_us_premises.editions import Y2023, Edition
 from fusewright_us_premises.guard import Bare, guards
 from fusewright_us_premises.tables import Limit
 
@@ -82,7 +83,4 @@ def device_by_size(
 def _allowed(row: Limit, area: Derived, source: Source) -> Value:
     listed = given(f"largest device for {row.size.words}", "I_listed", row.device, "A", source)
     at = given(f"area of {row.size.words}", "S_listed", row.size.area, "m²", source)
-    return derive(
-        lambda i, _s, _a: i, "largest device for its size", "I_max", "A",
-        f"I_listed at S_listed ≤ {area.symbol}", listed, at, area,
-    )  # fmt: skip
+    return read_at(listed, at, area, "largest device for its size", "I_max")

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Judgement, Unknown, note, unproven
+from coordination.rules.kit.joined import load_points, reach
 from coordination.rules.kit.starters import cranks
 from fusewright_us_premises.disconnecting import above
 from fusewright_us_premises.editions import Edition
 from fusewright_us_premises.scope import in_vehicle
-from fusewright_us_premises.walk import loads, reach
 
 #: Highest nominal voltage [V] of a starter battery that needs no device.
 VOLTS = 60.0
@@ -33,7 +33,7 @@ def starter_exemption(cable: Any, study: Any, edition: Edition) -> Judgement | N
         return unproven(*nominal.missing)
     if above(nominal.value, VOLTS):
         return None
-    met = loads(reach(cable.start, study, lambda _: True), study)
+    met = load_points(reach(cable.start, study), study)
     system = study.system.equipment
     others = sorted(each for each in met if each not in system or not system[each].cranking)
     if others and not in_vehicle(study):

@@ -16,10 +16,11 @@ from coordination.rules import (
     rule,
     unproven,
 )
+from coordination.rules.kit.editions import dated
+from coordination.rules.kit.joined import bank
+from coordination.rules.kit.stated import rating
 from fusewright_us_premises.disconnecting import above, disconnected, not_required
-from fusewright_us_premises.editions import Y2023, Edition, dated
-from fusewright_us_premises.stated import rating
-from fusewright_us_premises.walk import bank
+from fusewright_us_premises.editions import Y2023, Edition
 
 #: Article 706 begins above this voltage [V].
 VOLTS = 60.0

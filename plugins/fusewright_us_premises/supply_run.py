@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import Source, Unknown, Value, given
-from fusewright_us_premises.walk import batteries, reach
-
-_DEVICES = ("fuse", "breaker")
+from coordination.rules import Value
+from coordination.rules.kit.joined import batteries, is_fuse_or_breaker, reach
+from coordination.rules.kit.runs import run_between
 
 
 def supply_runs(device: Any, study: Any) -> Iterator[Value]:
@@ -17,23 +16,8 @@ def supply_runs(device: Any, study: Any) -> Iterator[Value]:
     The stated distance, or what is drawn if that is longer; Unknown where neither is there.
     """
     for point in (device.start, device.end):
-        lengths = reach(point, study, lambda each: each is not device and not _is_device(each))
-        for battery in batteries(lengths, study):
-            yield _run(device, battery, lengths[battery.name])
-
-
-def _run(device: Any, battery: Any, drawn: float) -> Value:
-    words = f"conductor from {battery.name} to {device.name}"
-    stated = device.distance
-    if stated is not None and stated >= drawn:
-        text = device.written.get("distance", "")
-        return given(
-            words, "l", stated, "m", Source("system file", f"{device.name}: distance"), text
+        lengths = reach(
+            point, study, lambda each: each is not device and not is_fuse_or_breaker(each)
         )
-    if drawn:
-        return given(words, "l", drawn, "m", Source("system file", "lengths of the cables"))
-    return Unknown(words, (f"{device.name}: distance from {battery.name}",))
-
-
-def _is_device(element: Any) -> bool:
-    return bool(element.kind in _DEVICES)
+        for battery in batteries(lengths, study):
+            yield run_between(battery, device, lengths[battery.name])

@@ -5,7 +5,6 @@ Rows only: which row applies is the business of `ampacity`, `standard_ratings` a
 
 from __future__ import annotations
 
-import csv
 from dataclasses import dataclass
 from functools import cache
 from math import inf
@@ -13,6 +12,7 @@ from pathlib import Path
 
 from coordination.physics.adiabatic import CIRCULAR_MIL
 from coordination.physics.conductors import awg_area, awg_number
+from coordination.rules.kit.tables import rows_of
 
 _FOLDER = Path(__file__).parent / "tables"
 
@@ -132,5 +132,4 @@ def _area(name: str) -> float:
 
 
 def _rows(name: str) -> list[dict[str, str]]:
-    with (_FOLDER / f"{name}.csv").open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(file))
+    return rows_of(_FOLDER, name)

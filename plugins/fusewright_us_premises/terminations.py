@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Installation, Unknown, Value
+from coordination.rules.kit.joined import elements_at
 from fusewright_us_premises.ampacity import at_termination
 from fusewright_us_premises.editions import Edition
 from fusewright_us_premises.options import stated
-from fusewright_us_premises.walk import elements_at
 
 #: Up to this rating [A] unmarked terminals are for 60 °C, above for 75 °C (110.14(C)(1)).
 SMALL_CIRCUIT = 100.0
@@ -42,7 +42,7 @@ def termination_column(cable: Any, circuit_rating: float, study: Any) -> int | N
 
 def _limits(point: str, study: Any) -> list[float | None]:
     """Stated limits [°C] of what stands at a point; None for a terminal without one."""
-    parts = [each.part for each in elements_at(point, study) if each.kind != "cable"]
+    parts = [each.part for each in elements_at(point, study, drawn=True) if each.kind != "cable"]
     limits = [getattr(part, "terminal_limit", None) for part in parts]
     if not limits or _other_terminal(point, study):
         limits.append(None)

@@ -14,7 +14,8 @@ from coordination.rules import (
     given,
     rule,
 )
-from fusewright_us_premises.editions import Y2023, Edition, dated
+from coordination.rules.kit.editions import dated
+from fusewright_us_premises.editions import Y2023, Edition
 from fusewright_us_premises.scope import in_vehicle
 from fusewright_us_premises.supply_run import supply_runs
 from fusewright_us_premises.vehicles import not_low_voltage

@@ -7,9 +7,10 @@ from itertools import product
 from typing import Any
 
 from coordination.rules import Card, Judgement, Rule, capped, fail, rule
+from coordination.rules.kit.editions import dated
+from coordination.rules.kit.installed import installations
 from fusewright_us_premises import tables
-from fusewright_us_premises.conductor import installations
-from fusewright_us_premises.editions import Y2023, Edition, dated
+from fusewright_us_premises.editions import Y2023, Edition
 from fusewright_us_premises.guard import Bare, guards
 from fusewright_us_premises.scope import in_vehicle
 from fusewright_us_premises.small_conductors import device_by_size

@@ -10,17 +10,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from coordination.rules import (
-    DEFINITION,
     Judgement,
     Source,
-    Unknown,
     Value,
-    derive,
     fail,
     given,
     note,
     unproven,
 )
+from coordination.rules.kit.runs import all_sheathed, run_to, sheathed_up_to
 from coordination.rules.kit.zone import Zone, zone
 from fusewright_us_small_craft.cranking import is_cranking
 from fusewright_us_small_craft.options import asked, stated
@@ -57,15 +55,17 @@ def feeds_nothing(inside: Zone) -> bool:
 def runs(battery: Any, inside: Zone, study: Any) -> Iterator[Run]:
     """The run to each device, and each conductor on the way by its own far end."""
     exempt = {cable.name for cable, _ in inside.cables if is_cranking(cable, study)}
-    cables = [(cable, length) for cable, length in inside.cables if cable.name not in exempt]
+    own = [(cable, length) for cable, length in inside.cables if cable.name not in exempt]
     taps = zone(battery.name, study, free=lambda element: element.name in exempt)
     since = {each.name: length for each, length in (*taps.cables, *taps.met)}
-    for cable, length in cables:
+    sheath = all_sheathed(cable for cable, _ in own)
+    for cable, length in own:
         drawn = given(f"conductor up to the far end of {cable.name}", "l", length, "m", _FILE)
-        yield Run(drawn, *_sheath(cables), _tap(cable, length, since))
+        yield Run(drawn, *sheath, _tap(cable, length, since))
+    cables = [cable for cable, _ in inside.cables]
     for device, length in inside.met:
-        cover = _cover(device, length, inside.cables)
-        yield Run(run_to(device, length), *cover, _tap(device, length, since))
+        sheath = sheathed_up_to(device, length, cables)
+        yield Run(run_to(device, length), *sheath, _tap(device, length, since))
 
 
 def without_device(inside: Zone, study: Any) -> Iterator[Judgement]:
@@ -77,22 +77,6 @@ def without_device(inside: Zone, study: Any) -> Iterator[Judgement]:
         yield fail(f"no device on the way to {', '.join(bare) or 'what it feeds'}")
     if limited:
         yield _limited(", ".join(limited), stated(study, "self_limiting"))
-
-
-def run_to(device: Any, drawn: float) -> Value:
-    """Conductor length [m] to a device: what is drawn, or the stated distance if longer."""
-    quantity = f"conductor up to {device.name}"
-    if device.distance is None:
-        if not drawn:
-            return Unknown(quantity, (f"{device.name}: distance from the source",))
-        return given(quantity, "l", drawn, "m", _FILE)
-    source = Source("system file", f"{device.name}: distance")
-    text = device.written.get("distance", "")
-    own = given("distance stated", "l_s", device.distance, "m", source, text)
-    if drawn <= device.distance:
-        return own
-    cables = given("cables drawn", "l_d", drawn, "m", _FILE)
-    return derive(max, quantity, "l", "m", "max(l_s, l_d)", own, cables, source=DEFINITION)
 
 
 def _limited(names: str, limiting: bool | None) -> Judgement:
@@ -108,30 +92,3 @@ def _tap(element: Any, length: float, since: dict[str, float]) -> float | None:
     """Length since the main feed, its own distance included; None if it was never on one."""
     left = since.get(element.name, length)
     return None if left >= length else max(left, element.distance or 0.0)
-
-
-def _sheath(cables: Any) -> tuple[bool | None, tuple[str, ...]]:
-    """Of all conductors around: a bare one makes the way bare, a silent one leaves it open."""
-    if any(cable.sheathed is False for cable, _ in cables):
-        return False, ()
-    silent = tuple(f"{cable.name}: sheathed" for cable, _ in cables if cable.sheathed is None)
-    return (None, silent) if silent else (True, ())
-
-
-def _cover(device: Any, drawn: float, cables: Any) -> tuple[bool | None, tuple[str, ...]]:
-    """Of the whole way to a device: what is drawn, and what its stated distance adds to that."""
-    if not drawn:
-        return _own(device)
-    along, unsaid = _sheath(cables)
-    if device.distance is None or device.distance <= drawn:
-        return along, unsaid
-    rest, silent = _own(device)
-    if along is False or rest is False:
-        return False, ()
-    return (None, (*unsaid, *silent)) if unsaid or silent else (True, ())
-
-
-def _own(device: Any) -> tuple[bool | None, tuple[str, ...]]:
-    if device.sheathed is None:
-        return None, (f"{device.name}: sheathed",)
-    return device.sheathed, ()

@@ -7,9 +7,10 @@ from typing import Any
 
 from coordination.rules import Derived, Judgement, Source, Value, compare, derive, fail, given, note
 from coordination.rules import unproven as unknown
+from coordination.rules.kit.stated import limit_of
 from coordination.rules.kit.zone import zone
 from fusewright_us_small_craft.options import asked, stated
-from fusewright_us_small_craft.stated import limit_of, rated_current
+from fusewright_us_small_craft.stated import rated_current
 
 
 def judge_charging(

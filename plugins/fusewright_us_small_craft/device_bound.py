@@ -8,13 +8,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
-from coordination.rules import Derived, Value, derive
+from coordination.rules import Value
 from coordination.rules.kit.joined import is_fuse_or_breaker
+from coordination.rules.kit.several import largest, smallest, total
+from coordination.rules.kit.stated import limit_of, renamed
 from coordination.rules.kit.zone import Zone, zone
-from fusewright_us_small_craft.stated import limit_of, rated_current
+from fusewright_us_small_craft.stated import rated_current
 from fusewright_us_small_craft.walk import spread
 
 
@@ -93,28 +95,19 @@ def _fed(device: Any, near: Zone, cable: Any, study: Any) -> bool:
 def _sum(quantity: str, symbol: str, devices: Sequence[Any], limited: Sequence[Any]) -> Value:
     parts = [rated_current(device, f"I_{n}") for n, device in enumerate(devices, 1)]
     parts += [limit_of(source, f"I_{n}") for n, source in enumerate(limited, len(parts) + 1)]
-    if len(parts) == 1:
-        return parts[0]
-    formula = " + ".join(f"I_{n}" for n in range(1, len(parts) + 1)) or "0"
-    return derive(lambda *each: sum(each), quantity, symbol, "A", formula, *parts)
+    return total(parts, quantity, symbol)
 
 
 def _smallest(devices: Sequence[Any]) -> Value:
     if len(devices) == 1:
         return rated_current(devices[0], "I_n")
     ratings = [rated_current(device, f"I_{n}") for n, device in enumerate(devices, 1)]
-    formula = f"min({', '.join(f'I_{n}' for n in range(1, len(ratings) + 1))})"
-    return derive(
-        lambda *each: min(each), "smallest device in series", "I_n", "A", formula, *ratings
-    )
+    return smallest(ratings, "smallest device in series", "I_n")
 
 
 def _largest(quantity: str, values: Sequence[Value]) -> Value:
     """The largest of one or two currents; unknown where one of them is."""
     if len(values) == 1:
         return values[0]
-    first, second = (
-        replace(value, symbol=f"S_{n}") if isinstance(value, Derived) else value
-        for n, value in enumerate(values, 1)
-    )
-    return derive(max, quantity, "I_d", "A", "max(S_1, S_2)", first, second)
+    named = [renamed(value, f"S_{n}") for n, value in enumerate(values, 1)]
+    return largest(named, quantity, "I_d")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Card, Judgement, compare
+from coordination.rules.kit.stated import rating
 from fusewright_us_small_craft.scope import law, law_rule
-from fusewright_us_small_craft.stated import rating
 from fusewright_us_small_craft.voltage import nominal
 
 CARD = Card(

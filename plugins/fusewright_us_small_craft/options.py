@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 from coordination.rules import Option, PartField
+from coordination.rules.kit.options import Questions
 
 PACK = "us_small_craft"
 
@@ -101,20 +102,13 @@ PART_FIELDS: tuple[PartField, ...] = (
 
 MEANING = {option.name: option.meaning for option in OPTIONS}
 
-
-def stated(study: Any, name: str) -> Any:
-    """The value of an option in the system file; None where it is not stated."""
-    return study.option(PACK, name)
+_QUESTIONS = Questions(PACK, OPTIONS)
+stated, asked = _QUESTIONS.stated, _QUESTIONS.asked
 
 
 def of_part(part: Any, name: str) -> Any:
     """The value of one of the pack's own fields of a part; None where it is not stated."""
     return part.extra.get(f"{PACK}.{name}")
-
-
-def asked(name: str) -> str:
-    """The phrase for what is missing: which option to state, and what it asks."""
-    return f"options: {PACK}: {name} ({MEANING[name]})"
 
 
 def field(part: Any, name: str) -> str:

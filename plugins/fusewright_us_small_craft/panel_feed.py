@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from typing import Any
 
 from coordination.rules import Card, Judgement, capped, compare, derive, rule, unproven
+from coordination.rules.kit.stated import rating
 from coordination.rules.kit.zone import zone
 from fusewright_us_small_craft.device_bound import supply
 from fusewright_us_small_craft.options import asked, stated
 from fusewright_us_small_craft.scope import E11, practice
-from fusewright_us_small_craft.stated import rating
 
 CARD = Card(
     name="panel-feed",

@@ -7,8 +7,8 @@ from typing import Any
 
 from coordination.rules import Card, Judgement, Unknown, compare, given, passed, unproven
 from coordination.rules.kit.joined import is_fuse_or_breaker
+from coordination.rules.kit.runs import run_to
 from coordination.rules.kit.zone import zone
-from fusewright_us_small_craft.battery_runs import run_to
 from fusewright_us_small_craft.conductor import installations
 from fusewright_us_small_craft.device_bound import supply
 from fusewright_us_small_craft.device_limit import below_50_volts, from_50_volts

@@ -6,7 +6,6 @@ Figures are looked up and never computed: note 1 has 0.85 at 105 °C where a for
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 from coordination.rules import (
     DEFINITION,
@@ -19,6 +18,9 @@ from coordination.rules import (
     derive,
     given,
 )
+from coordination.rules.kit.installed import with_factors
+from coordination.rules.kit.stated import renamed
+from coordination.rules.kit.tables import insulation_column
 from fusewright_us_small_craft import tables
 from fusewright_us_small_craft.scope import LAW, law
 
@@ -53,7 +55,7 @@ def listed(leg: Installation) -> Value:
     return derive(
         lambda _area, _rating: amps,
         f"{quantity} at {size.awg} AWG, {column.value:g} °C",
-        "I_t", "A", "Table 5 at S, T", _as(leg.area, "S"), column, source=_TABLE,
+        "I_t", "A", "Table 5 at S, T", renamed(leg.area, "S"), column, source=_TABLE,
     )  # fmt: skip
 
 
@@ -93,13 +95,8 @@ def bundled_share(conductors: float) -> float:
 
 
 def ampacity(leg: Installation) -> Value:
-    """Continuous current [A] of one leg as installed: n k_e k_b I_t."""
-    runs = given("equal cables in parallel", "n", leg.runs, "", _FILE)
-    return derive(
-        lambda n, e, b, i: n * e * b * i,
-        f"ampacity of the {leg.leg} leg ({NAME})", "I_z", "A", "n × k_e × k_b × I_t",
-        runs, place_factor(leg), bundle_factor(leg), listed(leg), source=_TABLE,
-    )  # fmt: skip
+    """Continuous current [A] of one leg as installed: n × k_e × k_b × I_t."""
+    return with_factors(leg, NAME, place_factor(leg), bundle_factor(leg), listed(leg), _TABLE)
 
 
 def literal(leg: Installation) -> Value:
@@ -131,18 +128,8 @@ def _size(area: Value) -> tables.Size | Unknown:
 
 def _column(temperature: Value) -> Derived | Unknown:
     """The highest insulation rating [°C] of the table that does not exceed the cable's."""
-    if isinstance(temperature, Unknown):
-        return Unknown("current in Table 5", temperature.missing)
-    ratings = [rating for rating, _ in tables.table5()[0].amps if rating <= temperature.value]
-    if not ratings:
-        what = f"Table 5 at {temperature.value:g} °C insulation: it begins at 60 °C"
-        return Unknown("current in Table 5", (what,), (temperature,))
-    made = derive(
-        lambda _: ratings[-1], "insulation column", "T", "°C", "largest listed ≤ T_r",
-        _as(temperature, "T_r"), source=_TABLE,
-    )  # fmt: skip
-    assert isinstance(made, Derived)
-    return made
+    columns = (rating for rating, _ in tables.table5()[0].amps)
+    return insulation_column(temperature, columns, "Table 5", _TABLE)
 
 
 def _conductors(leg: Installation) -> Derived:
@@ -168,10 +155,6 @@ def _count(bundle: float, runs: float) -> float:
 
 def _no_bundle(why: str) -> Derived:
     return given(why, "k_b", 1.0, "", _NOTE2)
-
-
-def _as(value: Value, symbol: str) -> Value:
-    return replace(value, symbol=symbol) if isinstance(value, Derived) else value
 
 
 BASIS = AmpacityBasis(

@@ -5,10 +5,11 @@ Rows only: which row applies is the business of `table5`, `device_limit` and the
 
 from __future__ import annotations
 
-import csv
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+
+from coordination.rules.kit.tables import by_insulation, rows_of
 
 _FOLDER = Path(__file__).parent / "tables"
 
@@ -50,11 +51,7 @@ def table5() -> tuple[Size, ...]:
         Size(
             row["awg"],
             float(row["area_mm2"]) * 1e-6,
-            tuple(
-                (float(name[5:-1]), float(amps))
-                for name, amps in row.items()
-                if name.startswith("amps_")
-            ),
+            by_insulation(row),
         )
         for row in _rows("table5")
     )
@@ -104,5 +101,4 @@ def _factor(row: dict[str, str]) -> tuple[float, bool]:
 
 
 def _rows(name: str) -> list[dict[str, str]]:
-    with (_FOLDER / f"{name}.csv").open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(file))
+    return rows_of(_FOLDER, name)

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from catalogue.frozen import dataclass, field
+from catalogue.frozen import FEW, dataclass, field
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +60,7 @@ def standard(cls: type, **options: Any) -> Any:
     return dataclasses.dataclass(**options)(type(cls.__name__, (), body))
 
 
+@pytest.mark.usefixtures("made")
 def test_values_and_defaults() -> None:
     part = Part(name="a", size=2.0)
     assert (part.name, part.size, part.count, part.written) == ("a", 2.0, 1, {})
@@ -68,6 +69,14 @@ def test_values_and_defaults() -> None:
     assert Pair(0.5, 2.0) == Pair(low=0.5, high=2.0)
 
 
+@pytest.fixture(params=[0, FEW])
+def made(request: pytest.FixtureRequest) -> None:
+    """The first records are filled in one way, those after a few in another."""
+    for _ in range(request.param):
+        Part(name="a"), Pair(0.5), Open(), Odd(1)
+
+
+@pytest.mark.usefixtures("made")
 def test_arguments_are_checked() -> None:
     for wrong in (lambda: Part("a"), lambda: Part(), lambda: Pair(), lambda: Pair(1.0, 2.0, 3.0)):  # type: ignore[call-arg,misc]
         with pytest.raises(TypeError):
@@ -76,6 +85,7 @@ def test_arguments_are_checked() -> None:
         Pair(2.0, 1.0)
 
 
+@pytest.mark.usefixtures("made")
 def test_a_frozen_record_cannot_be_changed_and_has_no_room_for_more() -> None:
     pair = Pair(0.5)
     with pytest.raises(dataclasses.FrozenInstanceError):
@@ -89,6 +99,7 @@ def test_a_frozen_record_cannot_be_changed_and_has_no_room_for_more() -> None:
         box.other = 1  # type: ignore[attr-defined]
 
 
+@pytest.mark.usefixtures("made")
 def test_equality_hash_and_repr_are_those_of_the_standard_library() -> None:
     other = standard(Pair, frozen=True)
     assert repr(Pair(0.5)) == repr(other(0.5)) == "Pair(low=0.5, high=1.0)"
@@ -99,6 +110,7 @@ def test_equality_hash_and_repr_are_those_of_the_standard_library() -> None:
     assert len({Pair(0.5), Pair(0.5), Pair(0.7)}) == 2
 
 
+@pytest.mark.usefixtures("made")
 def test_the_standard_librarys_functions_work() -> None:
     part = Part(name="a", size=2.0)
     assert dataclasses.is_dataclass(part)
@@ -122,6 +134,7 @@ class Odd:
         object.__setattr__(self, "late", 2 * self.size)
 
 
+@pytest.mark.usefixtures("made")
 def test_fields_left_out_of_arguments_equality_hash_and_repr() -> None:
     odd = Odd(1, 5)
     odd.memo.append(4)
@@ -141,6 +154,7 @@ def test_an_order_is_refused() -> None:
         dataclass(order=True)
 
 
+@pytest.mark.usefixtures("made")
 def test_copies_and_pickles() -> None:
     part = Part(name="a", size=2.0)
     assert copy.deepcopy(part) == part

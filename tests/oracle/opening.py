@@ -14,6 +14,8 @@ Part = dict[str, Any]
 Rows = list[tuple[float, float]]
 
 ADIABATIC = 0.01
+#: Of currents that a matrix with tiny resistances gives.
+ROUNDING = 1e-6
 
 
 def slowest(part: Part) -> Rows:
@@ -57,7 +59,7 @@ def opens(part: Part, current: float, factor: float | None) -> float:
     factor -- share of its rating left in its place, None: not known
     """
     rated = part.get("rated_current")
-    if factor is not None and rated is not None and current <= rated * factor:
+    if factor is not None and rated is not None and current <= rated * factor * (1 + ROUNDING):
         return inf
     rows = [(amps * min(factor or 1.0, 1.0), seconds) for amps, seconds in fastest(part)]
     found = 0.0

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
-from tests.oracle.judge import FAIL, PASS, UNPROVEN, State, Verdict, derating, worst
+from tests.oracle.judge import derating
 from tests.oracle.opening import cleared, fastest, opens, slowest
 from tests.oracle.plant import Element
+from tests.oracle.state import FAIL, PASS, UNPROVEN, State, Verdict, worst
 from tests.oracle.ways import (
     Way,
     grid,

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from tests.oracle.engine import check
+from tests.oracle.generate import make, text_of
 
 BESIDE = """\
 system: two fuses
@@ -61,3 +62,53 @@ def test_a_stated_clearing_energy_that_does_not_bind_is_no_clearing_curve() -> N
     found = _finding(slow, "selectivity", "light/1")
     assert found["verdict"] == "unproven"
     assert any(each.startswith("small: maximum clearing curve") for each in found["missing"])
+
+
+WEAK = """\
+  far: {from: spare, to: bus, place: shed, parts: [{fuse: big}, {cable: wire, length: 95 m}]}
+  tail: {from: bus, to: charger, place: shed, parts: [{cable: thin, length: 2 m}, {fuse: small}]}
+"""
+SOURCES = """shed}, spare: {part: cell, place: shed},
+  charger: {current_limited: 10 A, voltage: 28 V, place: shed}}
+busbars"""
+
+
+def test_the_part_of_a_fault_that_no_device_ends_must_be_borne_too() -> None:
+    # By hand: the far battery gives at most 27 V / (4 mΩ + 95 m × 1.38 mΩ/m) = 0.2 kA to a fault on
+    # the thin cable, below 300 A where its fuse must open; 16 mm² does not carry that for good.
+    text = BESIDE.format(ambient=20).replace("  light:", WEAK + "  light:")
+    text = text.replace("shed}}\nbusbars", SOURCES)
+    thin = "  thin: {kind: cable, area: 16 mm², insulation_temperature: 90 °C, voltage: 600 V}\n"
+    found = _finding(text.replace("  big:", thin + "  big:"), "cable-withstand", "tail/1")
+    assert found["verdict"] == "unproven"
+    assert found["missing"][0].startswith("far/1: clearing time at")
+
+
+RING = """\
+  far: {from: spare, to: bus, place: shed, parts: [{fuse: slow}, {cable: wire, length: 1 m}]}
+  ring: {from: bus, to: lamp, place: shed, parts: [{fuse: bare}, {cable: wire, length: 3 m}]}
+"""
+SLOW = """\
+  slow: {kind: fuse, rated_current: 200 A, resistance: {min: 0.1 mΩ, max: 0.2 mΩ},
+    curve: {max_clear: [[430 A, 1440 s], [2.2 kA, 0.08 s], [5 kA, 5 ms]]}}
+  bare: {kind: fuse, rated_current: 20 A}
+"""
+
+
+def test_a_pair_that_breaks_at_currents_that_perhaps_never_flow_is_not_known_to() -> None:
+    # By hand: beyond the slow fuse, towards its battery, hangs no consumer; the weakest fault there
+    # draws some 2.5 kA from the other battery, where the slow one has cleared in time. But the
+    # fuse whose resistance is not stated leaves open how much flows.
+    text = BESIDE.format(ambient=20).replace("  light:", RING + "  light:")
+    text = text.replace("shed}}\nbusbars", "shed}, spare: {part: cell, place: shed}}\nbusbars")
+    found = _finding(text.replace("  big:", SLOW + "  big:"), "selectivity", "far/1")
+    assert found["verdict"] == "unproven"
+    assert "bare: resistance" in found["missing"]
+
+
+def test_what_rounding_leaves_of_currents_that_cancel_is_no_current() -> None:
+    # In this generated system no load hangs on either end of the ring's last cable.
+    answer = check(text_of(make(560, small=True)), ("cable-ampacity",))
+    (found,) = (each for each in answer["findings"] if each["subject"] == "ring 1/3")
+    assert found["found"]["value"] == 0.0
+    assert found["verdict"] == "pass"

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
-from tests.oracle.judge import State
 from tests.oracle.opening import slowest
 from tests.oracle.plant import Element
+from tests.oracle.state import State
 
 #: Steps of the grid of currents, as a share.
 STEP = 1.02

@@ -11,9 +11,9 @@ from collections.abc import Iterator
 from math import inf, sqrt
 
 from tests.oracle.heat import bears, hottest, overloaded, warmed
-from tests.oracle.judge import FAIL, NOTE, PASS, UNPROVEN, State, Verdict, against, worst
 from tests.oracle.opening import cleared, slowest
 from tests.oracle.plant import Element, Part, legs
+from tests.oracle.state import FAIL, NOTE, PASS, UNPROVEN, State, Verdict, against, worst
 from tests.oracle.ways import Way, grid, lowest_of, reached, shares_of, slow_corners, upstream, ways
 
 #: Time [s] up to which no heat escapes.
@@ -35,7 +35,11 @@ def _withstand(state: State, cable: Element, way: Way) -> Iterator[Verdict]:
         yield NOTE
         return
     shares, moved = shares_of(state, cable, way)
-    cut = [(dev, share) for dev, share, first in upstream(state, cable, way, shares) if first]
+    highest = abs(state.most.arriving(cable)[0 if way[2] > 0 else 1])
+    # Limited sources alone give all they can wherever the fault is: shares move, the sum does not.
+    most = inf if state.island(cable.start) in state.block.batteries else _all(state, cable)
+    cut = [(device, min(share, most / highest) if highest else share)
+           for device, share, first in upstream(state, cable, way, shares) if first]  # fmt: skip
     if not cut:
         return
     if not state.strong(cable) or any(
@@ -43,11 +47,16 @@ def _withstand(state: State, cable: Element, way: Way) -> Iterator[Verdict]:
     ):
         yield UNPROVEN
         return
-    highest = abs(state.most.arriving(cable)[0 if way[2] > 0 else 1])
     lowest = min(lowest_of(state, cable, way), highest)
     corners = [i / share for dev, share in cut for i in slow_corners(dev)]
     yield from _legs(state, cable, cut, list(grid(lowest, highest, corners)))
     yield _for_good(state, cable, cut, highest)
+
+
+def _all(state: State, cable: Element) -> float:
+    """What the limited sources of a piece give together [A]."""
+    piece = state.island(cable.start)
+    return sum(s.limit for s in state.block.present if state.island(s.point) == piece)
 
 
 def _for_good(

@@ -10,8 +10,9 @@ from math import inf
 from types import SimpleNamespace
 
 import pytest
-from fusewright_fundamentals.heating import Heating, worst_course
+from fusewright_fundamentals.heating import Heating
 from fusewright_fundamentals.heating_steps import sides
+from fusewright_fundamentals.worst_course import worst_course
 
 from coordination.trace import Derived
 

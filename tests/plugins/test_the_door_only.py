@@ -30,7 +30,7 @@ def test_a_pack_imports_the_door_its_kit_and_physics_only(module):
     for name in imported(module):
         head = name.partition(".")[0]
         if head == "coordination":
-            door = name == "coordination.rules" or name.startswith("coordination.rules.kit.")
+            door = name == "coordination.rules" or f"{name}.".startswith("coordination.rules.kit.")
             assert door or name.startswith("coordination.physics"), name
         elif head.startswith("fusewright"):
             assert head == pack, name

@@ -7,7 +7,8 @@ from types import SimpleNamespace
 
 import pytest
 from fusewright_fundamentals.cable_withstand import cable_withstand
-from fusewright_fundamentals.heating import heating_of, worst_course
+from fusewright_fundamentals.heating import heating_of
+from fusewright_fundamentals.worst_course import worst_course
 
 from coordination.cli.pipeline import Request, prepare, studies_of
 from coordination.trace import Derived, Unknown

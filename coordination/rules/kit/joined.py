@@ -104,6 +104,12 @@ def loads(points: Iterable[str], study: Any) -> tuple[Any, ...]:
     return (*equipment, *inputs)
 
 
+def load_points(points: Iterable[str], study: Any) -> tuple[str, ...]:
+    """Those of these points at which equipment or a converter's input stands."""
+    inputs = {f"{name}.input" for name in study.system.converters}
+    return tuple(point for point in points if point in study.system.equipment or point in inputs)
+
+
 def bank(battery: Any, study: Any) -> tuple[Any, ...]:
     """Batteries joined to this one over closed elements, itself included."""
     return batteries(reach(battery.name, study), study)

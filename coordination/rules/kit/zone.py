@@ -6,10 +6,10 @@ Topology and lengths only.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from heapq import heappop, heappush
 from typing import Any
 
+from coordination.rules import dataclass
 from coordination.rules.kit import joined
 from coordination.rules.kit.joined import (
     Which,

@@ -75,24 +75,46 @@ def test_a_name_with_blanks_is_one_word() -> None:
     )
 
 
-HEAVY = ("typer", "rich", "pint", "numpy", "sqlite_utils", "msgspec", "tabulate", "rapidfuzz")
+HEAVY = (
+    "numpy", "pint", "matplotlib", "pydantic", "rich", "scipy", "sqlite_utils", "pandas",
+    "msgspec", "tabulate", "rapidfuzz",
+)  # fmt: skip
+#: Used to take arguments apart, but for the usual check.
+PARSER = "typer"
 PROBE = f"""
 import os, sys
 from coordination.cli import main
 
+def tell():
+    names = (name for name in {(*HEAVY, PARSER)!r} if name in sys.modules)
+    print(*names, file=sys.stderr, flush=True)
 leave = os._exit
 def tell_and_leave(status):
-    print(*(name for name in {HEAVY!r} if name in sys.modules), file=sys.stderr, flush=True)
+    tell()
     leave(status)
 os._exit = tell_and_leave
-main()
+try:
+    main()
+finally:
+    tell()
 """
 
 
-def test_a_check_loads_nothing_heavy(systems: Any) -> None:
-    command = [sys.executable, "-c", PROBE, "check", str(systems.good())]
+def loaded(*arguments: str) -> tuple[int, str]:
+    """The exit status, and what heavy things were loaded."""
+    command = [sys.executable, "-c", PROBE, *arguments]
     done = subprocess.run(command, capture_output=True, text=True, check=False)
-    assert (done.returncode, done.stderr) == (0, "\n")
+    return done.returncode, done.stderr
+
+
+def test_a_check_loads_nothing_heavy(systems: Any) -> None:
+    assert loaded("check", str(systems.good())) == (0, "\n")
+    assert loaded("check", str(systems.failing()), "--format", "json") == (1, "\n")
+
+
+@pytest.mark.parametrize("arguments", [["--help"], ["--version"], ["check", "--help"]])
+def test_starting_up_loads_nothing_heavy(arguments: list[str]) -> None:
+    assert loaded(*arguments) == (0, f"{PARSER}\n")
 
 
 def test_the_whole_report_is_printed_before_leaving(systems: Any, process: Any) -> None:

@@ -72,13 +72,31 @@ def test_json_on_such_a_terminal_is_still_json(systems: Any, process: Any) -> No
     assert json.loads(plain.out) == json.loads(usual.out)
 
 
+def _heed_interrupts() -> None:
+    """As from a terminal: a shell's background job is started with interrupts ignored."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
+def _opened_by_reader(pipe: Path) -> int:
+    """The pipe's writing end, as soon as the command reads it."""
+    for _ in range(400):
+        try:
+            return os.open(pipe, os.O_WRONLY | os.O_NONBLOCK)
+        except OSError:
+            time.sleep(0.05)
+    raise AssertionError("the command never opened its file")
+
+
 def test_an_interrupt_ends_quietly(tmp_path: Path) -> None:
     pipe = tmp_path / "never.yaml"
     os.mkfifo(pipe)
-    with subprocess.Popen([*COMMAND, "check", str(pipe)], stderr=subprocess.PIPE) as running:
-        time.sleep(1.0)
+    with subprocess.Popen(
+        [*COMMAND, "check", str(pipe)], stderr=subprocess.PIPE, preexec_fn=_heed_interrupts
+    ) as running:
+        writer = _opened_by_reader(pipe)
         running.send_signal(signal.SIGINT)
         _, errors = running.communicate(timeout=20)
+        os.close(writer)
     assert running.returncode == 130
     assert b"Traceback" not in errors
 

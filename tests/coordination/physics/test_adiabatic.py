@@ -63,3 +63,22 @@ def test_temperature_after_nothing_and_too_much():
 def test_no_heating(initial, final):
     with pytest.raises(OutOfRange):
         ad.k_factor(initial, final)
+
+
+@pytest.mark.parametrize(
+    ("insulation", "area", "final"),
+    [
+        (60.0, 50e-6, 150.0),  # NFPA 70 (NEC) 2023, Table 240.92(B): thermoplastic, 150 °C
+        (70.0, 300e-6, 160.0),  # IEC 60364-4-43 Table 43A: PVC up to 300 mm², 160 °C
+        (70.0, 301e-6, 140.0),  # and above, 140 °C
+        (90.0, 50e-6, 160.0),
+        (105.0, 50e-6, 150.0),  # NFPA 70 (NEC) 2023, Table 240.92(B)
+    ],
+)
+def test_lowest_final_temperature(insulation, area, final):
+    assert ad.lowest_final_temperature(insulation, area) == final
+
+
+def test_no_final_temperature_is_published_above_105():
+    with pytest.raises(OutOfRange):
+        ad.lowest_final_temperature(105.1, 50e-6)

@@ -11,12 +11,13 @@ from typing import Any
 import pytest
 
 from coordination.model import System, Waiver
-from coordination.rules import Card, PackCard, Source, Unknown, derive, given
+from coordination.rules import Card, Source, Unknown, derive, given
 from coordination.rules.finding import VERDICTS, Finding, Findings
 from coordination.rules.pack import Pack
 from coordination.rules.problem import RunProblem
 from coordination.rules.rule import Rule
 from coordination.trace import Derived
+from tests.coordination.rules.fakes import pack_card, system
 
 CARD = Card(
     name="interrupt-rating",
@@ -137,37 +138,16 @@ def fake_study() -> FakeStudy:
 
 
 def a_pack() -> Pack:
-    card = PackCard(
-        name="fundamentals",
-        title="Physics",
-        api=1,
-        version="0.1.0",
-        edition="2026",
-        in_force="2026-01-01",
-        scope="DC",
+    card = pack_card(
+        "fundamentals", title="Physics", version="0.1.0", edition="2026", scope="DC",
         not_covered=("surges",),
-    )
+    )  # fmt: skip
     return Pack(card, (Rule(CARD, ("device",), lambda *_: None),))
 
 
 def a_system(**changes: Any) -> System:
-    fields: dict[str, Any] = {
-        "name": "Tidewrack house bank",
-        "line": 1,
-        "file": "tender.yaml",
-        "nominal_voltage": 24.0,
-        "packs": ("fundamentals",),
-        "ampacity_basis": None,
-        "places": {},
-        "sources": {},
-        "busbars": {},
-        "equipment": {},
-        "converters": {},
-        "circuits": {},
-        "conditions": {},
-        "waivers": (),
-    }
-    return System(**(fields | changes))
+    fields = {"name": "Tidewrack house bank", "file": "tender.yaml", "packs": ("fundamentals",)}
+    return system(**(fields | changes))
 
 
 def findings_of(

@@ -19,7 +19,6 @@ from coordination.rules import (
     Card,
     Derived,
     Judgement,
-    PackCard,
     Rule,
     Source,
     Unknown,
@@ -32,6 +31,7 @@ from coordination.rules import (
 from coordination.rules.judge import judge
 from coordination.rules.pack import Pack, Packs
 from coordination.study import study
+from tests.coordination.rules.fakes import pack_card, rule_of
 
 SYSTEM = Path(__file__).parents[3] / "fixtures/systems/small/p02-rating-at-14-v.yaml"
 
@@ -44,31 +44,11 @@ def studies() -> Any:
 
 
 def pack(name: str, *rules: Rule) -> Pack:
-    card = PackCard(
-        name=name,
-        title="t",
-        api=1,
-        version="7",
-        edition="e",
-        in_force="2026-01-01",
-        scope="s",
-        not_covered=("x",),
-    )
-    return Pack(card, rules)
+    return Pack(pack_card(name, version="7"), rules)
 
 
 def made(judge_one: Any, name: str = "bad-rule", each: str = "fuse") -> Rule:
-    card = Card(
-        name=name,
-        title="t",
-        why="w",
-        wrong="w",
-        right="r",
-        severity="fire",
-        source=COMMON_PRACTICE,
-        basis="physics",
-    )
-    return rule(card, each=each)(judge_one)
+    return rule_of(judge_one, name, each, severity="fire", basis="physics")
 
 
 GOOD = made(lambda *_: passed("it is a fuse"), "good-rule")

@@ -14,6 +14,7 @@ from fusewright_iec_low_voltage.ampacity import LOWEST, METHODS, ampacity
 from fusewright_iec_low_voltage.bases import BASES, method_of
 
 from coordination.rules import DEFINITION, Derived, Installation, Unknown, Value, given
+from coordination.testing import a_leg
 
 #: mm², then methods A1, A2, B1, B2, C, E, F; "-" where the standard has no row.
 PVC_70 = """
@@ -105,20 +106,7 @@ def figure(value: float, unit: str) -> Derived:
 
 
 def leg(size: float, limit: float, ambient: float = 30.0, bundle: int = 1) -> Installation:
-    unknown = Unknown("not asked", ("not asked",))
-    return Installation(
-        leg="positive",
-        area=figure(size * 1e-6, "m²"),
-        insulation_temperature=figure(limit, "°C"),
-        resistance_20c_max=unknown,
-        outside_diameter=unknown,
-        ambient=figure(ambient, "°C"),
-        engine_space=False,
-        bundle=bundle,
-        runs=1,
-        sheathed=None,
-        nominal_voltage=None,
-    )
+    return a_leg(size * 1e-6, limit, ambient, bundle=bundle)
 
 
 def amps(value: Value) -> float | None:

@@ -14,6 +14,7 @@ from fusewright_us_premises.ampacity import corrected
 from fusewright_us_premises.editions import Y2023
 
 from coordination.rules import DEFINITION, Derived, Installation, Unknown, Value, given
+from coordination.testing import a_leg
 
 #: Size, then 60, 75 and 90 °C.
 RACEWAY = """
@@ -138,20 +139,7 @@ def area(size: str) -> float:
 
 
 def leg(size: str, limit: float, ambient: float = 30.0, bundle: int = 1) -> Installation:
-    unknown = Unknown("not asked", ("not asked",))
-    return Installation(
-        leg="positive",
-        area=figure(area(size) * 1e-6, "m²"),
-        insulation_temperature=figure(limit, "°C"),
-        resistance_20c_max=unknown,
-        outside_diameter=unknown,
-        ambient=figure(ambient, "°C"),
-        engine_space=False,
-        bundle=bundle,
-        runs=1,
-        sheathed=None,
-        nominal_voltage=None,
-    )
+    return a_leg(area(size) * 1e-6, limit, ambient, bundle=bundle)
 
 
 def amps(value: Value) -> float | None:

@@ -5,22 +5,12 @@ from __future__ import annotations
 import pytest
 from fusewright_us_small_craft.table5 import BASIS, bundled_share
 
-from coordination.rules import Installation, Source, Unknown, given
-
-FILE = Source("system file")
+from coordination.rules import Unknown
+from coordination.testing import a_leg
 
 
 def leg(mm2=None, rated=105.0, **changes):
-    stated = {
-        "leg": "positive", "engine_space": False, "bundle": 1, "runs": 1, "sheathed": None,
-        "nominal_voltage": 12.0,
-        "area": given("area", "S", mm2 * 1e-6, "m²", FILE) if mm2 else Unknown("area", ("area",)),
-        "insulation_temperature": given("rating", "T", rated, "°C", FILE),
-        "resistance_20c_max": Unknown("resistance", ("not stated",)),
-        "outside_diameter": Unknown("diameter", ("not stated",)),
-        "ambient": given("ambient", "T_a", 30.0, "°C", FILE),
-    }  # fmt: skip
-    return Installation(**{**stated, **changes})
+    return a_leg(mm2 and mm2 * 1e-6, rated, **changes)
 
 
 def amps(installation):
