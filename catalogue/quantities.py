@@ -131,7 +131,7 @@ def unit_of(text: str) -> str:
 
 
 def show(value: float, unit: str, written: str = "", digits: int = 3) -> str:
-    """`value` [`unit`, an SI symbol] for people: "12.1 kA", "2.70 mΩ", "120 mm", "1.32 kA²s".
+    """`value` [`unit`, an SI symbol] for people: "12.1 kA", "2.70 mΩ", "120 mm", "1.32 ×10⁶ A²s".
 
     With `written` it is shown in the unit written there, and as it stands there if it is that
     value. A unit without prefixes here ("1/K") is shown as it is. `digits` are significant ones.

@@ -17,8 +17,8 @@ _STEPS: Final[dict[str, tuple[tuple[str, float], ...]]] = {
     # A square millimetre serves up to a square decimetre; nobody says cm² of copper.
     "m²": (("mm²", 1e-6), ("m²", 1e-2)),
     "Ω/m": (("µΩ/m", 1e-6), ("mΩ/m", 1e-3), ("Ω/m", 1.0)),
-    # The prefix is squared with its unit: 1 kA²s = 10⁶ A²s.
-    "A²s": (("mA²s", 1e-6), ("A²s", 1.0), ("kA²s", 1e6), ("MA²s", 1e12)),
+    # Not kA²s: by rule that is 10⁶ A²s, and many sheets mean 10³ by it.
+    "A²s": (("A²s", 1.0), ("×10³ A²s", 1e3), ("×10⁶ A²s", 1e6), ("×10⁹ A²s", 1e9)),
     "s": (("µs", 1e-6), ("ms", 1e-3), ("s", 1.0), ("min", 1e3), ("h", 7.2e3)),
     "H": (("nH", 1e-9), ("µH", 1e-6), ("mH", 1e-3), ("H", 1.0)),
     "F": (("pF", 1e-12), ("nF", 1e-9), ("µF", 1e-6), ("mF", 1e-3), ("F", 1.0)),

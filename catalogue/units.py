@@ -47,7 +47,7 @@ WANTED: Final = {
     "mass": "kilograms, grams or pounds (24 kg)",
     "ratio": "per cent (90 %)",
     "factor": "a factor or per cent (0.91 or 91 %)",
-    "let_through": "ampere squared seconds (12000 A²s; 1 kA²s is 10⁶ A²s)",
+    "let_through": "ampere squared seconds (12000 A²s, 1.2e6 A²s)",
 }
 
 #: Dimension -> what its units are called, for "..., not volts".
@@ -104,7 +104,7 @@ _BY_DIMENSION: Final[dict[str, dict[str, float]]] = {
     "capacitance": {"F": 1.0, "mF": 1e-3, "μF": 1e-6, "nF": 1e-9},
     "mass": {"kg": 1.0, "g": 1e-3, "lb": 0.45359237},
     "ratio": {"%": 1e-2},
-    "let_through": {"A²s": 1.0, "kA²s": 1e6, "A2s": 1.0, "kA2s": 1e6},
+    "let_through": {"A²s": 1.0, "A2s": 1.0},
 }
 
 #: Signs that look alike and mean the same: micro sign and mu, ohm sign and omega, degree signs.

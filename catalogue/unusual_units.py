@@ -19,6 +19,7 @@ _NO_NUMBER: Final = re.compile(r"[+-]?\.?(nan|inf|infinity)\b", re.IGNORECASE)
 _POWER: Final = r"[^\W\d_]+(?:[²³]|(?:\^|\*\*)-?\d|\d)?"
 #: Names joined by / * · or a space, each with an exponent of one digit: no expressions reach pint.
 _UNIT: Final = re.compile(rf"{_POWER}(?:\s*[/*· ]\s*{_POWER}){{0,3}}")
+_PREFIXED: Final = re.compile(r"[kMGmµ]A")
 _GAUGE: Final = re.compile(r"(?:\d+/\d+|\d+)\s*awg", re.IGNORECASE)
 _AMERICAN: Final = re.compile(r"(?:awg|#)\s*(\d/0|\d{1,2})|(\d/0)", re.IGNORECASE)
 _FEET_AND_INCHES: Final = re.compile(
@@ -53,7 +54,7 @@ def registry() -> pint.UnitRegistry[float]:
 
 
 def pint_spelling(unit: str) -> str:
-    """How pint writes a unit of the trade: "kA**2*s" for "kA²s"."""
+    """How pint writes a unit of the trade: "A**2*s" for "A²s"."""
     unit = unit.translate(ALIKE).replace("²", "**2").replace("³", "**3").replace("·", "*")
     unit = re.sub(r"(?<=[A-Za-z])([23])(?!\d)", r"**\1", unit)
     unit = re.sub(r"(?<=\d)(?=[A-Za-z])", "*", unit)
@@ -68,12 +69,22 @@ def parse_unusual(text: str, dimension: str) -> float:
     if match is None or not match[2]:
         raise QuantityError(*_no_quantity(text, dimension, bare=match is not None))
     number, unit = match[1], match[2]
+    if dimension == "let_through" and _PREFIXED.match(unit):
+        raise QuantityError(*_ambiguous(text, number, unit))
     if unit in UNITS or dimension not in _PINT or len(unit) > 40 or not _UNIT.fullmatch(unit):
         raise QuantityError(*_wrong_unit(text, number, unit, dimension))
     factor = _factor(unit, _PINT[dimension])
     if factor is None:
         raise QuantityError(*_wrong_unit(text, number, unit, dimension))
     return float(number) * factor
+
+
+def _ambiguous(text: str, number: str, unit: str) -> tuple[str, str]:
+    """A prefix is squared with its unit, kA²s = 10⁶ A²s; many sheets mean 10³ A²s all the same."""
+    hint = "write it in A²s"
+    if unit[0] == "k":
+        hint = f"write {number}e3 A²s or {number}e6 A²s, as the curve shows"
+    return f"{text[:40]!r} is read in two ways: some square the prefix of {unit}, some do not", hint
 
 
 @lru_cache(maxsize=256)

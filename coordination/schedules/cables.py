@@ -123,7 +123,7 @@ def _alike(row: _Leg) -> bool:
 
 
 def _withstand(row: _Leg) -> str:
-    """ "126 kA²s of 27.2 MA²s": what its devices let through against what it bears, at worst."""
+    """ "126 ×10³ A²s of 27 ×10⁶ A²s": what its devices let through, what it bears, at worst."""
     found = _judged(row)
     if found is None:
         return EMPTY

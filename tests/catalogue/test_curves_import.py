@@ -14,7 +14,7 @@ from catalogue.shop import add_parts
 from catalogue.store import open_catalogue
 from coordination.cli.parts import app
 
-FUSE = {"rated_current": "100 A", "status": "reviewed", "melting_i2t": "8 kA²s"}
+FUSE = {"rated_current": "100 A", "status": "reviewed", "melting_i2t": "8e6 A²s"}
 
 
 def part(kind="fuse", **fields):

@@ -35,7 +35,6 @@ PINT = {
     "F": "farad", "mF": "millifarad", "μF": "microfarad", "nF": "nanofarad",
     "kg": "kilogram", "g": "gram", "lb": "pound", "%": "percent",
     "A²s": "ampere**2*second", "A2s": "ampere**2*second",
-    "kA²s": "kiloampere**2*second", "kA2s": "kiloampere**2*second",
 }  # fmt: skip
 #: The SI unit of each dimension as pint writes it.
 PINT_SI = {

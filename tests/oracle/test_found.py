@@ -52,7 +52,7 @@ def test_a_place_colder_than_the_first_derating_row_takes_that_row(ambient: int)
 
 
 def test_a_stated_clearing_energy_that_does_not_bind_is_no_clearing_curve() -> None:
-    # By hand: past 220 A its curve promises 220² × 60 / I², 0.4 s at 2.7 kA; 1 MA²s says nothing
+    # By hand: past 220 A its curve promises 220² × 60 / I², 0.4 s at 2.7 kA; 10⁶ A²s says nothing
     # there, for it is only known to hold up to 10 ms. So how it clears above 220 A is not known.
     slow = BESIDE.format(ambient=20).replace(
         "max_clear: [[30 A, 900 s], [220 A, 60 ms], [700 A, 2 ms]]}",

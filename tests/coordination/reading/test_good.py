@@ -78,7 +78,6 @@ def test_fuse_with_everything(system):
     )
     assert fuse.curve.fastest == ((600.0, 1.0), (3000.0, 0.01))
     assert fuse.curve.slowest == ((600.0, 10.0), (3000.0, 0.03))
-    # 1 kA²s = 10⁶ A²s
     assert (fuse.melting_i2t, fuse.clearing_i2t) == pytest.approx((90e6, 270e3))
     assert fuse.resistance == Band(0.2e-3, 0.2e-3)
     assert fuse.derating == ((25.0, 1.0), (60.0, 0.9))

@@ -28,7 +28,7 @@ PART = Source("part data", "x")
         (0.0032, "Ω", "3.2 mΩ", True),
         (70e-6, "m²", "70 mm²", True),
         (69e-6, "m²", "70 mm²", False),
-        (1.32e6, "A²s", "1.32 kA²s", True),
+        (1.32e6, "A²s", "1.32e6 A²s", True),
     ],
 )
 def test_a_value_against_a_written_figure(value, unit, written, equal):
