@@ -93,10 +93,13 @@ def test_an_interrupt_ends_quietly(tmp_path: Path) -> None:
     with subprocess.Popen(
         [*COMMAND, "check", str(pipe)], stderr=subprocess.PIPE, preexec_fn=_heed_interrupts
     ) as running:
-        writer = _opened_by_reader(pipe)
-        running.send_signal(signal.SIGINT)
-        _, errors = running.communicate(timeout=20)
-        os.close(writer)
+        try:
+            writer = _opened_by_reader(pipe)
+            running.send_signal(signal.SIGINT)
+            _, errors = running.communicate(timeout=20)
+            os.close(writer)
+        finally:
+            running.kill()
     assert running.returncode == 130
     assert b"Traceback" not in errors
 
