@@ -131,9 +131,9 @@ def _other_load(study: Study, branch: int, sign: int, feeder: Feeder) -> Value:
     down, up = branches[branch].element, branches[feeder.branch].element
     quantity = f"current of {up.name} besides that of {down.name}"
     shape = study._figures.shape
-    if not shape.island_batteries[shape.island[shape.start[branch]]]:
-        return Derived(f"{quantity}: limited sources give no more", "I_other", 0.0, "A",
-                       source=KIRCHHOFF)  # fmt: skip
+    island = shape.island[shape.start[branch]]
+    if not shape.island_batteries[island]:
+        return _other_of_limited(study, quantity, island, loop=branch in shape.chain_with)
     missing = unknowns((study.load(up), study.load(down)))
     if missing:
         return Unknown(quantity, missing)
@@ -154,6 +154,20 @@ def _other_load(study: Study, branch: int, sign: int, feeder: Feeder) -> Value:
         return Derived(quantity, "I_other", best, "A", "I_up − s × I_down", inputs, KIRCHHOFF)
 
     return deferred("I_other", best, "A", steps)
+
+
+def _other_of_limited(study: Study, quantity: str, island: int, *, loop: bool) -> Derived:
+    """What limited sources alone give besides [A].
+
+    On one way there is no more than flows through both. Round a loop all of it may come through
+    the upstream device, and little of it go on through the downstream one.
+    """
+    if not loop:
+        words = f"{quantity}: limited sources give no more"
+        return Derived(words, "I_other", 0.0, "A", source=KIRCHHOFF)
+    total = study._loads.supply.get(island, 0.0)
+    words = f"{quantity}: all that limited sources give, as it flows round a loop too"
+    return Derived(words, "I_other", total, "A", source=KIRCHHOFF)
 
 
 @dataclass(frozen=True, slots=True)

@@ -71,7 +71,12 @@ def opens(part: Part, current: float, factor: float | None) -> float:
         elif part["kind"] == "fuse" and rows[-1][1] <= ADIABATIC:
             found = rows[-1][1] * (rows[-1][0] / current) ** 2
     energy = part.get("melting_i2t")
-    return found if energy is None else max(found, energy / current**2)
+    if energy is None:
+        return found
+    melts = energy / current**2
+    # Past the last point the stated energy is the least that melts it; before, both must hold.
+    past = not rows or current > rows[-1][0]
+    return max(found, melts) if not past or not found else min(found, melts)
 
 
 def _read(part: Part, rows: Rows, current: float, early: bool = False) -> float:

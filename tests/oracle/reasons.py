@@ -48,6 +48,9 @@ def reason(
     timed = (*TIMED, "fault-clears")
     if rule in timed and engine == "fail" and judged and judged.used > 0.8:
         return "close to the limit, and the judge neglects the rise of the current"
+    risen = rule == "fault-clears" and "with the rise of the current" in finding["because"]
+    if (engine, own) == ("fail", "pass") and risen:
+        return "a mechanism's time jumps, and the judge neglects the rise of the current"
     if (engine, own) == ("fail", "pass") and rule in BOUNDED:
         return "the engine counts the nearest devices alone, the judge all of the way"
     return ""

@@ -37,12 +37,21 @@ def _pairs(state: State, down: Element, way: Way) -> Iterator[Verdict]:
     helpers = [u for u, share, _ in others
                if u.name in alone and u.circuit == down.circuit and abs(share - 1.0) < 1e-6]
     for up, share, _ in others:
-        if up.name in alone:
+        if up.name in alone or _bears_all(state, up):
             yield PASS
         elif up.name in moved:
             yield UNPROVEN
         else:
             yield _pair(state, down, way, up, share, helpers)
+
+
+def _bears_all(state: State, up: Element) -> bool:
+    """Whether it carries for good all that limited sources give where they alone feed."""
+    piece = state.island(up.start)
+    if piece in state.block.batteries or up.part is None:
+        return False
+    total = sum(s.limit for s in state.block.present if state.island(s.point) == piece)
+    return opens(up.part, total, derating(up.part, up.ambient)) == inf
 
 
 def _pair(

@@ -112,3 +112,11 @@ def test_what_rounding_leaves_of_currents_that_cancel_is_no_current() -> None:
     (found,) = (each for each in answer["findings"] if each["subject"] == "ring 1/3")
     assert found["found"]["value"] == 0.0
     assert found["verdict"] == "pass"
+
+
+def test_round_a_loop_a_device_may_carry_all_that_limited_sources_give() -> None:
+    # In this generated system 200 A from one converter flow to a ring: 46 A of them through the
+    # load's 20 A fuse, which takes 12 s and more, all of them through the converter's 30 A fuse.
+    answer = check(text_of(make(1195, small=True)), ("selectivity",))
+    (found,) = (f for f in answer["findings"] if f["subject"] == "radio load 4 feed/1")
+    assert found["verdict"] == "fail"
