@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import hypot
 from typing import Any
 
 import numpy as np
@@ -53,18 +52,18 @@ class Ink:
         )
         return lines, bands
 
-    def along(self, start: tuple[float, float], end: tuple[float, float]) -> int:
-        """Cells with something drawn on a straight way, those near its start left out."""
-        length = hypot(end[0] - start[0], end[1] - start[1])
-        found, far = 0, START
-        while far < length:
-            share = far / length
-            cell = self._cell(
-                start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
-            )
-            found += int(self._inside(*cell) and self._cells[cell])
-            far += CELL
-        return found
+    def along(self, starts: Any, ends: Any) -> Any:
+        """Cells with something drawn on each straight way, those near its start left out."""
+        ways = ends - starts
+        lengths = np.hypot(ways[:, 0], ways[:, 1])
+        far = np.arange(START, max(lengths.max(initial=0.0), START), CELL)
+        on_way = far < lengths[:, None]
+        shares = far / np.where(lengths > 0, lengths, 1.0)[:, None]
+        wide, high = self._cells_at(starts[:, None, :] + ways[:, None, :] * shares[:, :, None])
+        there = on_way & self._inside(wide, high)
+        found = np.zeros(there.shape, dtype=int)
+        found[there] = self._cells[wide[there], high[there]]
+        return found.sum(axis=1)
 
     def _shaded(self, axes: Axes) -> Any:
         cells = np.indices((self._wide, self._high))
@@ -83,13 +82,14 @@ class Ink:
         if not length < LONGEST_LINE:
             return
         shares = np.linspace(0.0, 1.0, int(length / CELL * 2) + 2)[:, None]
-        for x, y in start + (end - start) * shares:
-            cell = self._cell(x, y)
-            if self._inside(*cell):
-                self._cells[cell] = 1
+        wide, high = self._cells_at(start + (end - start) * shares)
+        there = self._inside(wide, high)
+        self._cells[wide[there], high[there]] = 1
 
-    def _cell(self, x: float, y: float) -> tuple[int, int]:
-        return int((x - self._left) // CELL), int((y - self._bottom) // CELL)
+    def _cells_at(self, points: Any) -> tuple[Any, Any]:
+        """Columns and rows of the cells that points lie in; their last axis is (x, y)."""
+        cells = ((points - (self._left, self._bottom)) // CELL).astype(int)
+        return cells[..., 0], cells[..., 1]
 
-    def _inside(self, wide: int, high: int) -> bool:
-        return 0 <= wide < self._wide and 0 <= high < self._high
+    def _inside(self, wide: Any, high: Any) -> Any:
+        return (wide >= 0) & (wide < self._wide) & (high >= 0) & (high < self._high)

@@ -136,8 +136,9 @@ def _own_costs(places: Sequence[_Place], label: Label, ink: Ink) -> Points:
     costs = _quick_costs(places, label, ink)
     if label.upright:
         return costs
-    crossed = [ink.along(place.anchor, _nearest(place)) for place in places]
-    return costs + np.asarray(crossed) * CROSSED
+    anchors = np.asarray([place.anchor for place in places])
+    ends = np.asarray([_nearest(place) for place in places])
+    return costs + ink.along(anchors, ends) * CROSSED
 
 
 def _covered(places: Sequence[_Place], others: Sequence[Box]) -> Points:

@@ -168,3 +168,13 @@ def test_in_the_demo_systems_no_label_covers_another(system: str, name: str) -> 
             apart = (box.x1 <= beside.x0 + 0.5 or beside.x1 <= box.x0 + 0.5
                      or box.y1 <= beside.y0 + 0.5 or beside.y1 <= box.y0 + 0.5)  # fmt: skip
             assert apart, f"{text!r} over {other!r}"
+
+
+def test_bands_are_faint_and_their_hatching_is_not(chart: Callable[..., Chart]) -> None:
+    svg = picture(chart("inverter"), "svg").decode()
+    filled = re.findall(r"fill: url\(#(\w+)\)(; fill-opacity)?", svg)
+    assert filled
+    assert not any(faint for _, faint in filled)
+    for name in {name for name, _ in filled}:
+        ground = re.search(rf'<pattern id="{name}"[^>]*>\s*<rect [^>]*fill-opacity="0\.1"', svg)
+        assert ground, name
