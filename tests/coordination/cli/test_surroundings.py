@@ -95,6 +95,8 @@ def test_an_interrupt_ends_quietly(tmp_path: Path) -> None:
     ) as running:
         try:
             writer = _opened_by_reader(pipe)
+            # Between opening and reading Python looks at no signal; let it come to wait.
+            time.sleep(0.5)
             running.send_signal(signal.SIGINT)
             _, errors = running.communicate(timeout=20)
             os.close(writer)
