@@ -51,6 +51,17 @@ def test_nothing_is_in_the_way(
     assert loud == []
 
 
+def test_a_long_path_breaks_where_it_must(browser: Browser, page: Page, tmp_path: Path) -> None:
+    folder = tmp_path / ("a-folder-of-which-the-name-is-long" * 4)
+    folder.mkdir()
+    text = (SYSTEMS / "van-cured.yaml").read_text(encoding="utf-8")
+    (folder / "van.yaml").write_text(text.replace("Bracken", "Bracken" * 6), encoding="utf-8")
+    path = tmp_path / "report.html"
+    path.write_text(page(folder / "van.yaml"), encoding="utf-8")
+    browser.open(path, 390)
+    assert browser.run(SCROLL) <= 390
+
+
 def test_the_other_language_fits_as_well(browser: Browser, page: Page, tmp_path: Path) -> None:
     for way in ("desk", "phone"):
         _opened(browser, page, tmp_path, "van-planted", way, "de")
