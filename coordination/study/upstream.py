@@ -158,20 +158,21 @@ class Upstream:
         """Where no battery is: every device towards a source, with all of the current at most."""
         shape = self.figures.shape
         found: dict[int, Feeder] = {}
-        seen = {start}
+        seen, taken = {start}, {without}
         waiting = [(start, True)]
         for point, nearest in waiting:
             for branch, beyond in self.reach.around[point]:
-                if branch == without or beyond in seen:
+                if branch in taken or not self.reach.fed(point, branch, without):
                     continue
-                if not self.reach.fed(point, branch, without):
-                    continue
-                seen.add(beyond)
+                taken.add(branch)
                 stops = self.reach.protective[branch]
                 if stops:
                     toward = 1 if shape.end[branch] == point else -1
                     found[branch] = Feeder(branch, 1.0, toward, nearest)
-                waiting.append((beyond, nearest and not stops))
+                # Of two ways to a point the devices of both count.
+                if beyond not in seen:
+                    seen.add(beyond)
+                    waiting.append((beyond, nearest and not stops))
         return tuple(sorted(found.values(), key=lambda each: each.branch))
 
     @cached_property

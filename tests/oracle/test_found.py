@@ -120,3 +120,11 @@ def test_round_a_loop_a_device_may_carry_all_that_limited_sources_give() -> None
     answer = check(text_of(make(1195, small=True)), ("selectivity",))
     (found,) = (f for f in answer["findings"] if f["subject"] == "radio load 4 feed/1")
     assert found["verdict"] == "fail"
+
+
+def test_devices_on_both_of_two_ways_from_limited_sources_count() -> None:
+    # In this generated system, its battery out, two chargers feed by a ring and by a breaker that
+    # states no curve: what it does is not known.
+    answer = check(text_of(make(3287, small=True)), ("selectivity",))
+    (found,) = (f for f in answer["findings"] if f["subject"] == "house string 1/1")
+    assert found["verdict"] == "unproven"
