@@ -84,7 +84,7 @@ def test_every_demo_is_readable_at_80_columns(
 def test_text_and_answer_say_the_same(fusewright: Any, systems: Any) -> None:
     path = systems.failing()
     answer = answer_of(fusewright, path)
-    text = " ".join(fusewright("check", path).out.split())
+    text = " ".join(fusewright("check", path, "--width", "300").out.split())
     fails = [finding for finding in answer["findings"] if finding["verdict"] == "fail"]
     assert fails
     for finding in fails:
