@@ -111,13 +111,14 @@ def _fails_at_most(heating: Heating) -> bool:
 def _lasting(heating: Heating) -> Judgement | None:
     """What no device is known to end, of the largest and of the weakest fault, and is too much.
 
-    Of an overload that is other rules' business; and if nothing ends, that is the worst already.
+    Of an overload that is other rules' business; and if nothing of the largest fault ends, that is
+    the worst already.
     """
     for fault in (heating.span.highest, heating.span.lowest):
         if isinstance(fault, Unknown) or fault.value <= 0.0:
             continue
         course = heating.course(fault.value)
-        if not course.endless or not course.last:
+        if not course.endless or (fault is heating.span.highest and not course.last):
             continue
         reason = f"{heating.leg.name} leg, fault of {amps(course.current)}"
         if isinstance(heating.ampacity, Unknown):
