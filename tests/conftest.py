@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from coordination.cli.pipeline import Request, findings_of
+from coordination.checking import Request, findings_of
 from coordination.report.answer import answer
 from coordination.report.view import View
 

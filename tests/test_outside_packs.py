@@ -99,7 +99,7 @@ def test_a_check_by_it_prints_edition_section_and_json(fresh):
 @pytest.fixture
 def launch(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Any:
     """Checks the launch, its text changed, the example pack offered as an installed one is."""
-    from coordination.cli.pipeline import Request, findings_of
+    from coordination.checking import Request, findings_of
 
     info = tmp_path / "fusewright_myyard-1.0.0.dist-info"
     info.mkdir()

@@ -5,10 +5,10 @@ from __future__ import annotations
 import os
 from typing import TYPE_CHECKING, Any
 
+from coordination.checking import Request, findings_of
+from coordination.checking.local import Local, configured
 from coordination.cli.guard import tell
-from coordination.cli.local import Local, configured
 from coordination.cli.output import columns, emit, is_terminal, speaks_unicode
-from coordination.cli.pipeline import Request, findings_of
 from coordination.report.view import View
 
 if TYPE_CHECKING:

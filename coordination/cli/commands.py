@@ -93,9 +93,9 @@ def explain(
     def action() -> int:
         import os
 
+        from coordination.checking import Request
+        from coordination.checking.local import Local, configured
         from coordination.cli.explain import explain_subject
-        from coordination.cli.local import Local, configured
-        from coordination.cli.pipeline import Request
 
         named = Local(tuple(rules_from or ()), tuple(house_rules or ()))
         request = Request(
@@ -121,8 +121,8 @@ def faults(
     """Print fault currents and voltages everywhere."""
 
     def action() -> int:
+        from coordination.checking import Request
         from coordination.cli.faults import fault_table
-        from coordination.cli.pipeline import Request
 
         return fault_table(Request(file, catalogue, condition), width)
 
@@ -147,8 +147,8 @@ def curves(
     """Draw the time-current curves of a path."""
 
     def action() -> int:
+        from coordination.checking import Request
         from coordination.cli.curves import draw_curves
-        from coordination.cli.pipeline import Request
 
         return draw_curves(Request(file, catalogue, condition), tuple(names or ()), output)
 
@@ -168,8 +168,8 @@ def pairs(
     """Print which of two devices in series opens first."""
 
     def action() -> int:
+        from coordination.checking import Request
         from coordination.cli.pairs import pair_table
-        from coordination.cli.pipeline import Request
 
         return pair_table(Request(file, catalogue, condition), format.value, width)
 
@@ -195,7 +195,7 @@ def rules(
     """List the rules, print a card, or start a pack."""
 
     def action() -> int:
-        from coordination.cli.local import Local
+        from coordination.checking.local import Local
         from coordination.cli.rules import rules_command
 
         local = Local(tuple(rules_from or ()), tuple(house_rules or ()))

@@ -11,8 +11,8 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from coordination.checking import Request, known_word, prepare, studies_of
 from coordination.cli.output import emit
-from coordination.cli.pipeline import Request, known_word, prepare, studies_of
 from coordination.errors import BadInput, Problem
 from coordination.report.wording import clean
 

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coordination.checking import Request, findings_of, known_word
 from coordination.cli.curves import FORMATS, today, write_whole
 from coordination.cli.output import emit
-from coordination.cli.pipeline import Request, findings_of, known_word
 from coordination.errors import BadInput, Problem
 from coordination.report.wording import clean, counted
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import os
 from typing import TYPE_CHECKING
 
+from coordination.checking import Request, known_rules, known_word, prepare, studies_of
 from coordination.cli.output import columns, emit, is_terminal
-from coordination.cli.pipeline import Request, known_rules, known_word, prepare, studies_of
 from coordination.errors import BadInput, Problem
 
 if TYPE_CHECKING:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import os
 
+from coordination.checking import Request, prepare, studies_of
 from coordination.cli.output import columns, emit, is_terminal
-from coordination.cli.pipeline import Request, prepare, studies_of
 
 
 def fault_table(request: Request, width: int | None) -> int:

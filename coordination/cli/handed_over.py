@@ -20,7 +20,7 @@ from coordination.cli.options import (
 )
 
 if TYPE_CHECKING:
-    from coordination.cli.pipeline import Request
+    from coordination.checking import Request
 
 
 def draw(
@@ -37,8 +37,8 @@ def draw(
     """Draw the one-line diagram, with what fails marked."""
 
     def action() -> int:
+        from coordination.checking import Request
         from coordination.cli.draw import draw_one_line
-        from coordination.cli.pipeline import Request
 
         packs, left = tuple(pack or ()), tuple(without_pack or ())
         return draw_one_line(Request(file, catalogue, condition, packs, without=left), output)
@@ -153,8 +153,8 @@ def _request(
 ) -> Request:
     import os
 
-    from coordination.cli.local import Local, configured
-    from coordination.cli.pipeline import Request
+    from coordination.checking import Request
+    from coordination.checking.local import Local, configured
 
     return Request(
         file,

@@ -3,17 +3,11 @@
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING
 
+from coordination.checking import Request, judged, prepare
 from coordination.cli.output import columns, emit, is_terminal
-from coordination.cli.pipeline import Request, prepare, studies_of
 from coordination.errors import BadInput, Problem
 from coordination.report.wording import clean
-
-if TYPE_CHECKING:
-    from coordination.model import System
-    from coordination.rules.finding import Findings
-    from coordination.rules.pack import Packs
 
 
 def compare_record(request: Request, record: str, width: int | None) -> int:
@@ -24,7 +18,7 @@ def compare_record(request: Request, record: str, width: int | None) -> int:
 
     system, packs = prepare(request)
     read = read_measured(record, system)
-    outcome = with_measured(system, read, lambda each: _judged(request, each, packs))
+    outcome = with_measured(system, read, lambda each: judged(request, each, packs))
     emit(measured_report(outcome, columns(width), paint_for(is_terminal(), os.environ)))
     return outcome.exit_status
 
@@ -35,7 +29,7 @@ def write_blank(request: Request, output: str) -> int:
     from coordination.measured import blank_record
 
     system, packs = prepare(request)
-    text = blank_record(_judged(request, system, packs), today())
+    text = blank_record(judged(request, system, packs), today())
     try:
         with open(output, "xb") as stream:
             stream.write(text.encode())
@@ -45,8 +39,3 @@ def write_blank(request: Request, output: str) -> int:
     emit(f"{clean(output)} is written. Fill it in; what stays empty counts as not measured.\n")
     return 0
 
-
-def _judged(request: Request, system: System, packs: Packs) -> Findings:
-    from coordination.rules.judge import judge
-
-    return judge(studies_of(request, system, packs), packs)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import os
 
+from coordination.checking import Request, prepare, studies_of
 from coordination.cli.output import columns, emit, is_terminal, speaks_unicode
-from coordination.cli.pipeline import Request, prepare, studies_of
 
 
 def pair_table(request: Request, format: str, width: int | None) -> int:

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coordination.checking import Request, findings_of, known_word
 from coordination.cli.curves import today, write_whole
 from coordination.cli.output import emit
-from coordination.cli.pipeline import Request, findings_of, known_word
 from coordination.errors import BadInput, Problem
 from coordination.papers.language import languages
 from coordination.papers.sections import SECTIONS, chosen_sections

@@ -6,9 +6,9 @@ import os
 from datetime import date
 from typing import TYPE_CHECKING
 
-from coordination.cli.local import Local, configured, with_local
+from coordination.checking import known_word
+from coordination.checking.local import Local, configured, with_local
 from coordination.cli.output import columns, emit
-from coordination.cli.pipeline import known_word
 from coordination.errors import BadInput, Problem
 
 if TYPE_CHECKING:

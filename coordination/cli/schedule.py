@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from coordination.checking import Request, findings_of, known_word
 from coordination.cli.curves import today, write_whole
 from coordination.cli.output import columns, emit
-from coordination.cli.pipeline import Request, findings_of, known_word
 from coordination.errors import BadInput, Problem
 from coordination.report.view import View
 from coordination.report.wording import clean

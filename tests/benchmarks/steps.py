@@ -20,7 +20,7 @@ from make_system import make_system
 from solve import processor, quickest
 
 from catalogue.store import open_catalogue
-from coordination.cli.pipeline import Request, prepare, studies_of
+from coordination.checking import Request, prepare, studies_of
 from coordination.study import Study
 
 #: Parts that are looked up.

@@ -9,7 +9,7 @@ from typing import Any
 
 def check(text: str, rules: tuple[str, ...] = ()) -> dict[str, Any]:
     """The answer to a system file, by some rules or all. Raises BadInput."""
-    from coordination.cli.pipeline import Request, findings_of
+    from coordination.checking import Request, findings_of
     from coordination.report.answer import answer
     from coordination.report.view import View
 

@@ -10,7 +10,7 @@ from fusewright_fundamentals.cable_withstand import cable_withstand
 from fusewright_fundamentals.heating import heating_of
 from fusewright_fundamentals.worst_course import worst_course
 
-from coordination.cli.pipeline import Request, prepare, studies_of
+from coordination.checking import Request, prepare, studies_of
 from coordination.trace import Derived, Unknown
 
 SYSTEMS = Path(__file__).parents[2] / "fixtures/systems"

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from coordination.charts import Chart, chart_of, path_of
-from coordination.cli.pipeline import Request, prepare, studies_of
+from coordination.checking import Request, prepare, studies_of
 
 LAUNCH = Path(__file__).with_name("launch.yaml")
 WHEN = date(2026, 3, 1)

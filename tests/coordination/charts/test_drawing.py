@@ -20,7 +20,7 @@ from coordination.charts.chart import Mark
 from coordination.charts.drawing import FORMATS, picture, settings, sheet
 from coordination.charts.frame import current_limits
 from coordination.charts.naming import short
-from coordination.cli.pipeline import Request, prepare, studies_of
+from coordination.checking import Request, prepare, studies_of
 
 from .conftest import WHEN
 

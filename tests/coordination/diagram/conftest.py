@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from coordination.cli.pipeline import Request, findings_of
+from coordination.checking import Request, findings_of
 from coordination.diagram.drawn import Page, pages_of
 
 SYSTEMS = Path(__file__).parents[3] / "fixtures" / "systems"

@@ -8,7 +8,7 @@ from random import Random
 
 import pytest
 
-from coordination.cli.pipeline import Request, prepare, studies_of
+from coordination.checking import Request, prepare, studies_of
 from coordination.diagram.cells import Maker
 from coordination.diagram.drawn import Page, drawn_pages
 from coordination.diagram.marking import Verdict

@@ -8,8 +8,7 @@ from typing import Any
 
 import pytest
 
-from coordination.cli.measured import _judged
-from coordination.cli.pipeline import Request, prepare
+from coordination.checking import Request, judged, prepare
 from coordination.measured import Outcome, read_measured, with_measured
 
 HERE = Path(__file__).parent
@@ -40,7 +39,7 @@ def outcome(changed: Callable[..., Path]) -> Callable[..., Outcome]:
         request = Request(str(changed("bench.yaml", *bench)))
         system, packs = prepare(request)
         record = read_measured(str(changed("record.yaml", *changes)), system)
-        return with_measured(system, record, lambda each: _judged(request, each, packs))
+        return with_measured(system, record, lambda each: judged(request, each, packs))
 
     return judge
 

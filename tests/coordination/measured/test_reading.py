@@ -10,8 +10,7 @@ from typing import Any
 import pytest
 import yaml
 
-from coordination.cli.measured import _judged
-from coordination.cli.pipeline import Request, prepare
+from coordination.checking import Request, judged, prepare
 from coordination.errors import BadInput, Problem
 from coordination.measured import blank_record, read_measured
 
@@ -132,7 +131,7 @@ def test_a_record_without_any_reading_is_refused(tmp_path: Path, system: Any) ->
 def test_a_blank_record_is_yaml_and_says_what_is_expected(tmp_path: Path) -> None:
     request = Request(str(HERE / "bench.yaml"))
     system, packs = prepare(request)
-    text = blank_record(_judged(request, system, packs), date(2026, 3, 5))
+    text = blank_record(judged(request, system, packs), date(2026, 3, 5))
     held = yaml.safe_load(text)
     assert held["system"] == 'Bench "one"'
     assert list(held["drops"]) == ["heater", "lamp"]
@@ -151,7 +150,7 @@ def test_a_blank_record_is_yaml_and_says_what_is_expected(tmp_path: Path) -> Non
 def test_a_filled_in_blank_record_is_read(tmp_path: Path) -> None:
     request = Request(str(HERE / "bench.yaml"))
     system, packs = prepare(request)
-    text = blank_record(_judged(request, system, packs), date(2026, 3, 5))
+    text = blank_record(judged(request, system, packs), date(2026, 3, 5))
     lines = text.splitlines()
     lines[lines.index(next(x for x in lines if x.startswith("date:")))] = "date: 2026-03-05"
     at = next(n for n, x in enumerate(lines) if x.startswith("  current:"))

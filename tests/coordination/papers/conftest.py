@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 import pytest
 
-from coordination.cli.pipeline import Request, findings_of
+from coordination.checking import Request, findings_of
 from coordination.papers import Asked, report_page
 from coordination.papers.sections import chosen_sections
 from coordination.rules.finding import Findings

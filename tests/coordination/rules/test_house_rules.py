@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from coordination.cli.local import Local
-from coordination.cli.pipeline import Request, findings_of
+from coordination.checking import Request, findings_of
+from coordination.checking.local import Local
 from coordination.errors import BadInput
 from coordination.rules.house import read_house_rules
 from coordination.rules.house.vocabulary import KINDS, WORDS, words_for

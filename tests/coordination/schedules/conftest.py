@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from coordination.cli.pipeline import Request, findings_of
+from coordination.checking import Request, findings_of
 from coordination.rules.finding import Findings
 from coordination.schedules import Schedule, schedule_of
 

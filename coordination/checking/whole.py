@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from coordination.cli.local import Local, with_local
+from coordination.checking.local import Local, with_local
 from coordination.errors import BadInput, Problem
 
 if TYPE_CHECKING:
@@ -51,10 +51,15 @@ class Request(NamedTuple):
 
 def findings_of(request: Request) -> Findings:
     """Every finding. Raises BadInput, CatalogueError: the input cannot be used."""
-    from coordination.rules.judge import judge
-
     system, packs = prepare(request)
     known_rules(request.rules, packs)
+    return judged(request, system, packs)
+
+
+def judged(request: Request, system: System, packs: Packs) -> Findings:
+    """Every finding on a system, which may differ from its file. Raises BadInput: no condition."""
+    from coordination.rules.judge import judge
+
     return judge(studies_of(request, system, packs), packs, only=request.rules)
 
 
