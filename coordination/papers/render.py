@@ -16,6 +16,8 @@ def rendered(page: Any, words: Any) -> str:
     """The page as HTML. Raises ModuleNotFoundError without Jinja2."""
     from jinja2 import Environment, FunctionLoader, StrictUndefined
 
+    from coordination.papers.compiled import Compiled
+
     environment = Environment(
         loader=FunctionLoader(_text),
         autoescape=True,
@@ -23,6 +25,7 @@ def rendered(page: Any, words: Any) -> str:
         lstrip_blocks=True,
         undefined=StrictUndefined,
         auto_reload=False,
+        bytecode_cache=Compiled(),
     )
     environment.filters["capitalize_first"] = _capital
     environment.filters["whole"] = whole

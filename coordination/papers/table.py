@@ -37,6 +37,11 @@ class Cell(NamedTuple):
     foreign: bool = False
     tone: str = ""
 
+    @property
+    def plain(self) -> bool:
+        """Whether the text is all there is to it."""
+        return not (self.link or self.note or self.box or self.foreign or self.tone)
+
 
 class Head(NamedTuple):
     """A column's heading; `look`: "n" for figures, set to the right, "long" for sentences."""

@@ -112,7 +112,7 @@ class Currents(Keeping):
         if value < NO_CURRENT:
             quantity = f"design current of {element.name}: none flows"
             return Derived(quantity, "I", 0.0, "A", source=KIRCHHOFF)
-        return deferred("I", value, "A", lambda: self._load_steps.current(branch))
+        return deferred("I", value, "A", lambda: self._load_steps.current(branch), stated=True)
 
     def _share(self, element: Element, equipment: Equipment) -> Value:
         quantity = f"share of {equipment.name} that comes by {element.name}"

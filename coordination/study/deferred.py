@@ -18,9 +18,10 @@ class Deferred(Derived):
     Made by `deferred`; calling the class, as `dataclasses.replace` does, gives a plain `Derived`.
     """
 
-    __slots__ = ("_made", "_make")
+    __slots__ = ("_made", "_make", "_stated")
     _made: Derived
     _make: Callable[[], Derived]
+    _stated: bool
 
     if not TYPE_CHECKING:
 
@@ -31,7 +32,7 @@ class Deferred(Derived):
         formula = property(lambda self: self.whole().formula)
         inputs = property(lambda self: self.whole().inputs)
         source = property(lambda self: self.whole().source)
-        written = property(lambda self: self.whole().written)
+        written = property(lambda self: self.whole().written if self._stated else "")
 
     def renamed(self, symbol: str) -> Derived:
         """The same under another symbol; its derivation still waits for the first look."""
@@ -56,14 +57,21 @@ class Deferred(Derived):
         return repr(self.whole())
 
 
-def deferred(symbol: str, value: float, unit: str, make: Callable[[], Derived]) -> Derived:
-    """A value known now, whose derivation `make` gives when it is asked for."""
+def deferred(
+    symbol: str, value: float, unit: str, make: Callable[[], Derived], stated: bool = False
+) -> Derived:
+    """A value known now, whose derivation `make` gives when it is asked for.
+
+    stated -- whether it may be a figure that the user stated, to be shown as it was written;
+              anything else is shown without a look at its derivation
+    """
     item: Derived = object.__new__(Deferred)
     put = object.__setattr__
     put(item, "symbol", symbol)
     put(item, "value", value)
     put(item, "unit", unit)
     put(item, "_make", make)
+    put(item, "_stated", stated)
     return item
 
 
@@ -77,6 +85,7 @@ def renamed(
             item.value if value is None else value,
             item.unit,
             lambda: renamed(item.whole(), symbol, quantity, value),
+            item._stated,
         )
     return Derived(
         item.quantity if quantity is None else quantity,
