@@ -16,7 +16,9 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
-    from coordination.rules.pack import Packs
+    from coordination.rules.house import HouseRules
+    from coordination.rules.pack import Pack, Packs
+    from coordination.rules.problem import RunProblem
 
 
 class Local(NamedTuple):
@@ -90,15 +92,41 @@ class _NoCatalogue:
         return None
 
 
+class LocalRules:
+    """Puts the packs of such files to those of a run; reads the files once, at the first run."""
+
+    def __init__(self, local: Local, today: str) -> None:
+        self.local, self._today = local, today
+        self._made: list[Pack | RunProblem] | None = None
+        self._house: HouseRules | None = None
+
+    def __call__(self, packs: Packs) -> Packs:
+        """The packs and those of the files.
+
+        Raises BadInput: a file is not there, or cannot be read.
+        """
+        for made in self._files():
+            packs = packs.with_pack(made)
+        if self.local.house_rules:
+            from coordination.rules.house import house_pack, read_house_rules
+
+            if self._house is None:
+                self._house = read_house_rules(self.local.house_rules)
+            # Margins are asked of the rules that this run has.
+            packs = packs.with_pack(house_pack(self._house, packs))
+        return packs
+
+    def _files(self) -> list[Pack | RunProblem]:
+        if self._made is None:
+            self._made = []
+            if self.local.rules_from:
+                from coordination.rules.local import pack_from_file
+
+                named = self.local.rules_from
+                self._made = [pack_from_file(path, self._today) for path in named]
+        return self._made
+
+
 def with_local(packs: Packs, local: Local, today: str) -> Packs:
     """The packs and those of the files. Raises BadInput: a file is not there, or cannot be read."""
-    if local.rules_from:
-        from coordination.rules.local import pack_from_file
-
-        for path in local.rules_from:
-            packs = packs.with_pack(pack_from_file(path, today))
-    if local.house_rules:
-        from coordination.rules.house import house_pack, read_house_rules
-
-        packs = packs.with_pack(house_pack(read_house_rules(local.house_rules), packs))
-    return packs
+    return LocalRules(local, today)(packs)

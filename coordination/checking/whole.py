@@ -6,12 +6,15 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from coordination.checking.local import Local, with_local
+from coordination.checking.local import Local, LocalRules
 from coordination.errors import BadInput, Problem
 
 if TYPE_CHECKING:
+    from coordination.checking.bench import Bench
     from coordination.model import System
+    from coordination.reading import Catalogue
     from coordination.rules.finding import Findings
+    from coordination.rules.host import PackHost
     from coordination.rules.pack import Packs
     from coordination.rules.problem import RunProblem
     from coordination.study import Study
@@ -63,22 +66,34 @@ def judged(request: Request, system: System, packs: Packs) -> Findings:
     return judge(studies_of(request, system, packs), packs, only=request.rules)
 
 
-def prepare(request: Request) -> tuple[System, Packs]:
-    """The system with its packs loaded. Raises BadInput, CatalogueError."""
+def prepare(request: Request, bench: Bench | None = None) -> tuple[System, Packs]:
+    """The system with its packs loaded. Raises BadInput, CatalogueError.
+
+    bench -- with catalogue and packs open already, in place of the request's own; None: open them
+    """
+    if bench is not None:
+        return _prepared(request, bench.catalogue, bench.host, bench.local)
     from catalogue.store import open_catalogue
     from coordination.rules.host import PackHost
-    from coordination.rules.opening import open_system
 
     with open_catalogue(request.catalogue) as catalogue:
         host = PackHost()
-        system, packs = open_system(
-            request.file,
-            catalogue,
-            host,
-            more=request.packs,
-            without=request.without,
-            attach=lambda packs: with_local(packs, request.local, host.today),
-        )
+        return _prepared(request, catalogue, host, LocalRules(request.local, host.today))
+
+
+def _prepared(
+    request: Request, catalogue: Catalogue, host: PackHost, local: LocalRules
+) -> tuple[System, Packs]:
+    from coordination.rules.opening import open_system
+
+    system, packs = open_system(
+        request.file,
+        catalogue,
+        host,
+        more=request.packs,
+        without=request.without,
+        attach=local,
+    )
     return system, replace(packs, problems=tuple(map(_way_out, packs.problems)))
 
 

@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from coordination.cli import commands, handed_over
+from coordination.cli import commands, handed_over, over_time
 
 
 def _version(wanted: bool) -> None:
@@ -40,6 +40,7 @@ _COMMANDS = (
     handed_over.report,
     handed_over.schedule,
     handed_over.measured,
+    over_time.seal,
     commands.rules,
     commands.new,
     commands.schema,

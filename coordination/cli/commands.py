@@ -45,6 +45,9 @@ def check(
     all_: Annotated[
         bool, typer.Option("--all", help="Show passes in full, not in a table.")
     ] = False,
+    sealed: Annotated[
+        bool, typer.Option("--sealed", help="Tell too what has changed since the job's seal.")
+    ] = False,
     catalogue: CataloguePath = None,
     debug: Debug = False,
     width: Width = None,
@@ -67,6 +70,7 @@ def check(
         without=tuple(without_pack or ()),
         rules_from=tuple(rules_from or ()),
         house_rules=tuple(house_rules or ()),
+        sealed=sealed,
     )
     run(lambda: check_file(asked), debug)
 
@@ -220,11 +224,11 @@ def new(
 
 def schema(
     of: Annotated[
-        SchemaOf, typer.Argument(metavar="[system|answer]", help="Which one.")
+        SchemaOf, typer.Argument(metavar="[system|answer|seal]", help="Which one.")
     ] = SchemaOf.system,
     debug: Debug = False,
 ) -> None:
-    """Print the JSON Schema of system file or answer."""
+    """Print a JSON Schema: of the system file, the answer, a seal."""
 
     def action() -> int:
         from coordination.cli.schemas import print_schema

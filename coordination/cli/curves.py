@@ -93,6 +93,8 @@ def write_whole(output: str, content: bytes) -> None:
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(content)
+            stream.flush()
+            os.fsync(stream.fileno())
         part.chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~_mask())
         part.replace(target)
     except BaseException:

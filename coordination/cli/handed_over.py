@@ -70,7 +70,7 @@ def report(
     def action() -> int:
         from coordination.cli.report import write_report
 
-        request = _request(file, catalogue, pack, without_pack, rules_from, house_rules)
+        request = request_of(file, catalogue, pack, without_pack, rules_from, house_rules)
         return write_report(request, output, tuple(sections or ()), language)
 
     run(action, debug)
@@ -102,7 +102,7 @@ def schedule(
     def action() -> int:
         from coordination.cli.schedule import write_schedule
 
-        request = _request(file, catalogue, pack, without_pack, rules_from, house_rules)
+        request = request_of(file, catalogue, pack, without_pack, rules_from, house_rules)
         return write_schedule(request, name, output, width)
 
     run(action, debug)
@@ -135,7 +135,7 @@ def measured(
     def action() -> int:
         from coordination.cli.measured import compare_record, write_blank
 
-        request = _request(file, catalogue, pack, without_pack, rules_from, house_rules)
+        request = request_of(file, catalogue, pack, without_pack, rules_from, house_rules)
         if output is not None:
             return write_blank(request, output)
         return compare_record(request, record or "", width)
@@ -143,7 +143,7 @@ def measured(
     run(action, debug)
 
 
-def _request(
+def request_of(
     file: str,
     catalogue: str | None,
     pack: list[str] | None,
@@ -151,6 +151,7 @@ def _request(
     rules_from: list[str] | None,
     house_rules: list[str] | None,
 ) -> Request:
+    """What these options ask for. Raises BadInput: the user's own configuration cannot be read."""
     import os
 
     from coordination.checking import Request

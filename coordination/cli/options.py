@@ -41,6 +41,7 @@ class SchemaOf(StrEnum):
 
     system = "system"
     answer = "answer"
+    seal = "seal"
 
 
 File = Annotated[str, typer.Argument(metavar="FILE", help="The system file (YAML).")]

@@ -44,6 +44,7 @@ class Check(NamedTuple):
     without: tuple[str, ...] = ()
     rules_from: tuple[str, ...] = ()
     house_rules: tuple[str, ...] = ()
+    sealed: bool = False
 
 
 def usual_check(arguments: Sequence[str]) -> Check | None:

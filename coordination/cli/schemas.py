@@ -9,7 +9,7 @@ from coordination.cli.output import emit, speaks_unicode
 
 
 def print_schema(of: str) -> int:
-    """Print the schema of the system file or of the answer; gives 0."""
+    """Print the schema asked for; gives 0."""
     emit(json.dumps(_schema(of), indent=2, ensure_ascii=not speaks_unicode()) + "\n")
     return 0
 
@@ -19,6 +19,10 @@ def _schema(of: str) -> dict[str, Any]:
         from coordination.report.schema import answer_schema
 
         return answer_schema()
+    if of == "seal":
+        from coordination.sealing.schema import seal_schema
+
+        return seal_schema()
     from coordination.reading.schema import system_schema
 
     return system_schema()

@@ -4,7 +4,7 @@ Packs, reports and outside scripts build on it: keys are added, never renamed or
 only by the type checker, by `schema` and by tests, so that a check does not pay for msgspec.
 """
 
-from typing import Annotated, Literal, TypedDict
+from typing import Annotated, Literal, NotRequired, TypedDict
 
 from msgspec import Meta
 
@@ -135,6 +135,55 @@ class SectionEntry(TypedDict):
     rows: list[list[str]]
 
 
+class Differing(TypedDict):
+    """Something that is not as it was; empty where it was, or is, not there."""
+
+    what: str
+    was: str
+    now: str
+
+
+class PartChanged(TypedDict):
+    """A part that states something else than at the seal, came, or went."""
+
+    id: str
+    how: str
+    fields: list[Differing]
+
+
+class VerdictMoved(TypedDict):
+    """A verdict or margin that is not as at the seal; empty verdict: not judged."""
+
+    how: str
+    rule: str
+    subject: str
+    was: str
+    now: str
+    was_margin: float | None
+    now_margin: float | None
+
+
+class SealEntry(TypedDict):
+    """What has changed since the seal; causes are what a verdict rests on."""
+
+    date: str
+    by: str
+    why: str
+    digest: str
+    verdict: Verdict
+    changed: bool
+    causes: list[str]
+    file: list[Differing]
+    program: list[Differing]
+    packs: list[Differing]
+    rules: list[Differing]
+    asked: list[Differing]
+    conditions: list[Differing]
+    problems: list[Differing]
+    parts: list[PartChanged]
+    moves: list[VerdictMoved]
+
+
 class Answer(TypedDict):
     """What `fusewright check FILE --format json` prints."""
 
@@ -150,4 +199,7 @@ class Answer(TypedDict):
     sections: list[SectionEntry]
     restricted: Annotated[
         list[str], Meta(description="how the command line made the run differ from the file's own")
+    ]
+    seal: NotRequired[
+        Annotated[SealEntry, Meta(description="with --sealed: what changed since the seal")]
     ]

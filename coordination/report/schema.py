@@ -1,4 +1,4 @@
-"""The JSON Schema of the machine-readable answer, made from its types."""
+"""JSON Schemas made from types, as of the machine-readable answer."""
 
 from __future__ import annotations
 
@@ -12,12 +12,17 @@ def answer_schema() -> dict[str, Any]:
 
     Later versions may add keys, so the schema lets them pass.
     """
-    import msgspec.json
-
     from coordination.report.answer_types import Answer
 
-    schema = msgspec.json.schema(Answer)
+    return schema_of(Answer, "Fusewright answer")
+
+
+def schema_of(shape: Any, title: str) -> dict[str, Any]:
+    """JSON Schema of a type that msgspec knows, under that title."""
+    import msgspec.json
+
+    schema = msgspec.json.schema(shape)
     for definition in schema["$defs"].values():
         if "description" in definition:
             definition["description"] = " ".join(definition["description"].split())
-    return {"$schema": _DIALECT, "title": "Fusewright answer", **schema}
+    return {"$schema": _DIALECT, "title": title, **schema}

@@ -13,6 +13,7 @@ from typing import Any
 from catalogue.near_miss import nearest
 from coordination.rules import entry, hooks, loading
 from coordination.rules.calls import MisdeedError, guarded
+from coordination.rules.card import UNDATED
 from coordination.rules.pack import Pack, Packs
 from coordination.rules.problem import RunProblem
 from coordination.rules.refused import PackRefusedError
@@ -36,6 +37,15 @@ class PackHost:
         """Names of every pack that could be asked for, sorted; imports none."""
         known = self._given if self._given is not None else entry.all_installed(hooks.GROUP)
         return tuple(sorted(known))
+
+    def next_edition(self, names: Iterable[str]) -> str:
+        """The day (ISO date) from which one of these packs, loaded already, is another edition.
+
+        Empty if none will be: each is pinned, or in its newest edition.
+        """
+        bare = (name for name in names if "@" not in name and name in self._plugins)
+        later = (card.in_force for name in bare for card in self._plugins[name].cards)
+        return min((day for day in later if self.today < day < UNDATED), default="")
 
     def load(self, names: Iterable[str]) -> Packs:
         """The packs of these names, in this order, each once.
@@ -72,10 +82,11 @@ class PackHost:
 
     def _plugin(self, name: str) -> loading.Plugin:
         if name not in self._plugins:
-            self._plugins[name] = loading.admit(name, _imported(self._where(name)))
+            self._plugins[name] = loading.admit(name, _imported(self.where(name)))
         return self._plugins[name]
 
-    def _where(self, name: str) -> str:
+    def where(self, name: str) -> str:
+        """The module that offers the pack of that name. Raises PackRefusedError: none, several."""
         if self._found is None:
             self._found = entry.installed(hooks.GROUP)
         offers = self._found.get(name, ())

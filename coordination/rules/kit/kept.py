@@ -25,3 +25,8 @@ def once(make: Callable[[Any], _T], about: Any) -> _T:
         kept = _kept[key] = (about, make(about))
     answer: _T = kept[1]
     return answer
+
+
+def forget() -> None:
+    """Let go of everything kept: no more is asked about these systems."""
+    _kept.clear()

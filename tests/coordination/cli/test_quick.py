@@ -45,6 +45,7 @@ LEFT_TO_TYPER = [
     "check a.yaml -h",
     "check - --x",
     "check a.yaml --all yes",
+    "check a.yaml --sealed",
 ]
 
 
