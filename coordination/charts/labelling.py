@@ -6,14 +6,13 @@ takes the cheapest; a second and a third round mend what the first ones could no
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from typing import Any
+from collections.abc import Sequence
+from typing import Any, NamedTuple
 
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.text import Text
 
-from catalogue.frozen import dataclass
 from coordination.charts.ink import Box, Ink
 from coordination.charts.labels import Label
 
@@ -33,12 +32,22 @@ PAD = 3.0
 Points = Any
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
-    """A box [pt on the sheet] and the anchor it belongs to."""
+class _Places(NamedTuple):
+    """Places for a label: boxes (n × left, bottom, right, top) and the anchors they belong to
+    (n × x, y) [pt on the sheet].
+    """
 
-    box: Box
-    anchor: tuple[float, float]
+    boxes: Points
+    anchors: Points
+
+    def at(self, numbers: Any) -> _Places:
+        """Those of some numbers."""
+        return _Places(self.boxes[numbers], self.anchors[numbers])
+
+    @property
+    def ends(self) -> Points:
+        """The point of each box that is nearest to its anchor (n × x, y)."""
+        return np.clip(self.anchors, self.boxes[:, :2], self.boxes[:, 2:])
 
 
 def place_labels(axes: Axes, labels: Sequence[Label]) -> None:
@@ -48,19 +57,19 @@ def place_labels(axes: Axes, labels: Sequence[Label]) -> None:
     ink = Ink(axes)
     sizes = [_size(axes, label) for label in labels]
     choices = [
-        _cheapest(list(_candidates(axes, label, size, room)), label, ink)
+        _cheapest(_candidates(axes, label, size, room), label, ink)
         for label, size in zip(labels, sizes, strict=True)
     ]
     own = [_own_costs(places, label, ink) for places, label in zip(choices, labels, strict=True)]
-    chosen: dict[int, _Place] = {}
-    order = sorted((n for n in range(len(labels)) if choices[n]), key=lambda n: len(choices[n]))
+    counts = [len(places.boxes) for places in choices]
+    chosen: dict[int, int] = {}
     for _ in range(ROUNDS):
-        for number in order:
-            others = [place.box for n, place in chosen.items() if n != number]
-            costs = own[number] + _covered(choices[number], others) * OVER_LABEL
-            chosen[number] = choices[number][int(np.argmin(costs))]
+        for number in sorted((n for n in range(len(labels)) if counts[n]), key=counts.__getitem__):
+            others = [choices[n].boxes[place] for n, place in chosen.items() if n != number]
+            costs = own[number] + _covered(choices[number].boxes, others) * OVER_LABEL
+            chosen[number] = int(np.argmin(costs))
     for number, place in chosen.items():
-        _write(axes, labels[number], place)
+        _write(axes, labels[number], choices[number].at([place]))
 
 
 def _size(axes: Axes, label: Label) -> tuple[float, float]:
@@ -72,102 +81,86 @@ def _size(axes: Axes, label: Label) -> tuple[float, float]:
     return extent.width + 2 * PAD, extent.height + 2 * PAD
 
 
-def _candidates(
-    axes: Axes, label: Label, size: tuple[float, float], room: Box
-) -> Iterator[_Place]:
+def _candidates(axes: Axes, label: Label, size: tuple[float, float], room: Box) -> _Places:
     """Places around the anchors that lie within the frame."""
     shown = axes.transData.transform(np.asarray(label.anchors, dtype=float).reshape(-1, 2))
-    inside = [(x, y) for x, y in shown if room[0] - 4 <= x <= room[2] + 4 and
-              room[1] - 4 <= y <= room[3] + 4]  # fmt: skip
-    step = max(1, len(inside) // ANCHORS)
-    width, height = size
-    for x, y in inside[::step]:
-        for left, bottom in _corners(x, y, width, height, upright=label.upright):
-            box = (left, bottom, left + width, bottom + height)
-            within = box[0] >= room[0] and box[1] >= room[1] and box[2] <= room[2]
-            if within and box[3] <= room[3]:
-                yield _Place(box, (float(x), float(y)))
+    low, high = np.asarray(room[:2]), np.asarray(room[2:])
+    inside = shown[np.all((shown >= low - 4) & (shown <= high + 4), axis=1)]
+    tried = inside[:: max(1, len(inside) // ANCHORS)]
+    corners = _upright(*size) if label.upright else _around(*size)
+    left_bottom = (tried[:, None, :] + corners[None, :, :]).reshape(-1, 2)
+    boxes = np.hstack([left_bottom, left_bottom + size])
+    within = np.all((boxes[:, :2] >= low) & (boxes[:, 2:] <= high), axis=1)
+    return _Places(boxes, np.repeat(tried, len(corners), axis=0)).at(within)
 
 
-def _corners(
-    x: float, y: float, width: float, height: float, *, upright: bool
-) -> Iterator[tuple[float, float]]:
-    """Lower left corners of boxes around a point."""
-    if upright:
-        yield x + 1.0, y - height / 2
-        yield x - 1.0 - width, y - height / 2
-        return
+def _upright(width: float, height: float) -> Points:
+    """Lower left corners of boxes to both sides of a point (2 × x, y)."""
+    return np.asarray([(1.0, -height / 2), (-1.0 - width, -height / 2)])
+
+
+def _around(width: float, height: float) -> Points:
+    """Lower left corners of boxes around a point (n × x, y)."""
+    corners: list[tuple[float, float]] = []
     for far in DISTANCES:
         slant = far * 0.7
-        yield x + far, y - height / 2
-        yield x - far - width, y - height / 2
-        yield x - width / 2, y + far
-        yield x - width / 2, y - far - height
-        yield x + slant, y + slant
-        yield x - slant - width, y + slant
-        yield x + slant, y - slant - height
-        yield x - slant - width, y - slant - height
+        corners += [
+            (far, -height / 2),
+            (-far - width, -height / 2),
+            (-width / 2, far),
+            (-width / 2, -far - height),
+            (slant, slant),
+            (-slant - width, slant),
+            (slant, -slant - height),
+            (-slant - width, -slant - height),
+        ]
+    return np.asarray(corners)
 
 
-def _cheapest(places: list[_Place], label: Label, ink: Ink) -> list[_Place]:
+def _cheapest(places: _Places, label: Label, ink: Ink) -> _Places:
     """The places worth a closer look, by what is quickly told of them."""
-    if len(places) <= CLOSER:
+    if len(places.boxes) <= CLOSER:
         return places
     order = np.argsort(_quick_costs(places, label, ink), kind="stable")
-    return [places[number] for number in sorted(order[:CLOSER])]
+    return places.at(np.sort(order[:CLOSER]))
 
 
-def _quick_costs(places: Sequence[_Place], label: Label, ink: Ink) -> Points:
+def _quick_costs(places: _Places, label: Label, ink: Ink) -> Points:
     """What each place covers, and how far it is."""
-    boxes = np.asarray([place.box for place in places])
-    lines, bands = ink.covered(boxes)
+    lines, bands = ink.covered(places.boxes)
     covered = lines * OVER_LINE + bands * OVER_BAND
     if label.upright:
         return covered
-    anchors = np.asarray([place.anchor for place in places])
-    ends = np.clip(anchors, boxes[:, :2], boxes[:, 2:])
-    return covered + np.hypot(*(ends - anchors).T) * FAR
+    return covered + np.hypot(*(places.ends - places.anchors).T) * FAR
 
 
-def _own_costs(places: Sequence[_Place], label: Label, ink: Ink) -> Points:
+def _own_costs(places: _Places, label: Label, ink: Ink) -> Points:
     """What each place costs whatever the other labels do."""
-    if not places:
-        return np.zeros(0)
     costs = _quick_costs(places, label, ink)
-    if label.upright:
+    if label.upright or not len(costs):
         return costs
-    anchors = np.asarray([place.anchor for place in places])
-    ends = np.asarray([_nearest(place) for place in places])
-    return costs + ink.along(anchors, ends) * CROSSED
+    return costs + ink.along(places.anchors, places.ends) * CROSSED
 
 
-def _covered(places: Sequence[_Place], others: Sequence[Box]) -> Points:
-    """Area [pt²] that each place shares with other labels."""
-    boxes = np.asarray([place.box for place in places])
-    total = np.zeros(len(places))
-    for left, bottom, right, top in others:
-        wide = np.minimum(boxes[:, 2], right) - np.maximum(boxes[:, 0], left)
-        high = np.minimum(boxes[:, 3], top) - np.maximum(boxes[:, 1], bottom)
-        total += np.clip(wide, 0, None) * np.clip(high, 0, None)
-    return total
+def _covered(boxes: Points, others: Sequence[Points]) -> Points:
+    """Area [pt²] that each box shares with other labels."""
+    if not others:
+        return np.zeros(len(boxes))
+    taken = np.asarray(others)
+    highs = np.minimum(boxes[:, None, 2:], taken[None, :, 2:])
+    lows = np.maximum(boxes[:, None, :2], taken[None, :, :2])
+    return np.clip(highs - lows, 0, None).prod(axis=2).sum(axis=1)
 
 
-def _nearest(place: _Place) -> tuple[float, float]:
-    """The point of a box that is nearest to its anchor."""
-    left, bottom, right, top = place.box
-    x, y = place.anchor
-    return min(max(x, left), right), min(max(y, bottom), top)
-
-
-def _write(axes: Axes, label: Label, place: _Place) -> None:
-    left, bottom, right, top = place.box
+def _write(axes: Axes, label: Label, place: _Places) -> None:
     back = axes.transData.inverted()
-    x, y = back.transform(((left + right) / 2, (bottom + top) / 2))
+    box = place.boxes.reshape(2, 2)
+    x, y = back.transform(box.mean(axis=0))
     text = _text(axes, label, float(x), float(y))
     text.set_bbox({"facecolor": "white", "edgecolor": "none", "alpha": 0.82, "pad": 0.8})
     if label.upright:
         return
-    (x_end, y_end), (x_start, y_start) = back.transform([_nearest(place), place.anchor])
+    (x_end, y_end), (x_start, y_start) = back.transform([place.ends[0], place.anchors[0]])
     axes.plot([x_start, x_end], [y_start, y_end], color=label.colour, linewidth=0.6, zorder=6)
 
 

@@ -9,6 +9,7 @@ from matplotlib.patches import Polygon
 
 from coordination.charts.chart import LONGEST, SHORTEST, Chart, Curve, Point
 from coordination.charts.labels import Label
+from coordination.charts.thinning import thinned
 
 #: Dark colours that differ in lightness as well; hatches that stay apart when copied.
 COLOURS = ("#003f5c", "#a23b00", "#2b6a2b", "#6a2b73", "#7a5c00", "#333333")
@@ -39,8 +40,8 @@ def draw_curves(axes: Axes, chart: Chart) -> Iterator[Label]:
 def _device(axes: Axes, curve: Curve, colour: str, hatch: str, weight: float) -> None:
     for outline in curve.band:
         shape = Polygon(
-            outline, closed=True, facecolor=(*_rgb(colour), 0.10), edgecolor=(*_rgb(colour), 0.55),
-            hatch=hatch, linewidth=0.0, zorder=2,
+            thinned(outline), closed=True, facecolor=(*_rgb(colour), 0.10),
+            edgecolor=(*_rgb(colour), 0.55), hatch=hatch, linewidth=0.0, zorder=2,
         )  # fmt: skip
         axes.add_patch(shape)
     for stroke in (*curve.fastest, *curve.slowest):
@@ -63,7 +64,7 @@ def _line(
     style: str | tuple[int, tuple[float, ...]],
     weight: float,
 ) -> None:
-    axes.plot(*zip(*points, strict=True), color=colour, linestyle=style, linewidth=weight,
+    axes.plot(*zip(*thinned(points), strict=True), color=colour, linestyle=style, linewidth=weight,
               zorder=3, solid_capstyle="butt")  # fmt: skip
 
 

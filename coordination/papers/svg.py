@@ -6,6 +6,7 @@ Takes pictures of our own making only, in which all text is escaped.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from html import escape
 from typing import NamedTuple
 
@@ -21,7 +22,7 @@ _BLANKS = re.compile(r"\s*\n\s*")
 _HATCHED = re.compile(
     r'(<pattern\b[^>]*>(?:(?!</pattern>).)*?<path d=")([^"]*)("[^>]*style="[^"]*)(?=")', re.DOTALL
 )
-_DOT = re.compile(r"M (\S+) (\S+) C [^Mz]*z")
+_DOT = re.compile(r"M (\S+) (\S+)\s+C [^Mz]*z")
 #: Attributes of a root that a page does without: the size is the page's own.
 _OWN = ("width", "height", "version", "xmlns", "xmlns:xlink", "id", "role", "aria-label", "style")
 
@@ -72,17 +73,29 @@ def ids_of(svg: str) -> set[str]:
 
 def _slim(markup: str) -> str:
     """The same without digits that nobody sees."""
-    short = _DRAWN.sub(lambda found: _LONG.sub(_rounded, _BLANKS.sub(" ", found[0])), markup)
-    short = _HATCHED.sub(_dotted, short)
+    short = _DRAWN.sub(lambda found: _shorter(found[0]), _HATCHED.sub(_dotted, markup))
     return re.sub(r">\s*\n\s*<", ">\n<", short)
 
 
+def _shorter(drawn: str) -> str:
+    """A path with short numbers."""
+    return _LONG.sub(_rounded, _BLANKS.sub(" ", drawn))
+
+
 def _dotted(found: re.Match[str]) -> str:
-    dots = _DOT.findall(found[2])
-    if not dots or _DOT.sub("", found[2]).strip():
+    path = _dots(found[2])
+    if not path:
         return found[0]
-    path = "".join(f"M{x} {y}h0" for x, y in dots)
     return f"{found[1]}{path}{found[3]};stroke-linecap:round;stroke-width:1"
+
+
+@lru_cache(maxsize=8)
+def _dots(drawn: str) -> str:
+    """A path of dots, as short as it can be; empty if it has anything else. Sheets share theirs."""
+    dots = _DOT.findall(drawn)
+    if not dots or _DOT.sub("", drawn).strip():
+        return ""
+    return "".join(f"M{x} {y}h0" for x, y in dots)
 
 
 def _rounded(found: re.Match[str]) -> str:
