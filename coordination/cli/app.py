@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from coordination.cli import commands, handed_over, over_time
+from coordination.cli import commands, handed_over, over_time, weighed
 
 
 def _version(wanted: bool) -> None:
@@ -41,6 +41,7 @@ _COMMANDS = (
     handed_over.schedule,
     handed_over.measured,
     over_time.seal,
+    weighed.margins,
     commands.rules,
     commands.new,
     commands.schema,

@@ -22,7 +22,7 @@ def explain_subject(request: Request, subject: str, rule: str | None, width: int
 
     request = request._replace(rules=(rule,) if rule else ())
     system, packs = prepare(request)
-    known_word("subject", subject, _names(system), request.file)
+    known_word("subject", subject, names_of(system), request.file)
     known_rules(request.rules, packs, request.file)
     findings = judge(studies_of(request, system, packs), packs, only=request.rules)
     chosen = _of(findings, subject, rule)
@@ -31,7 +31,7 @@ def explain_subject(request: Request, subject: str, rule: str | None, width: int
     return 0
 
 
-def _names(system: System) -> tuple[str, ...]:
+def names_of(system: System) -> tuple[str, ...]:
     """Everything a rule may judge, and the system, of which packs say whether they speak."""
     groups = (system.sources, system.busbars, system.equipment, system.converters)
     named = (name for group in groups for name in group)

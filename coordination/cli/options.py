@@ -26,6 +26,13 @@ class TableFormat(StrEnum):
     markdown = "markdown"
 
 
+class PlainFormat(StrEnum):
+    """How `margins` prints its answer."""
+
+    text = "text"
+    json = "json"
+
+
 class Shown(StrEnum):
     """Verdicts that can be picked out of an answer."""
 
@@ -42,6 +49,7 @@ class SchemaOf(StrEnum):
     system = "system"
     answer = "answer"
     seal = "seal"
+    margins = "margins"
 
 
 File = Annotated[str, typer.Argument(metavar="FILE", help="The system file (YAML).")]

@@ -23,6 +23,11 @@ def _schema(of: str) -> dict[str, Any]:
         from coordination.sealing.schema import seal_schema
 
         return seal_schema()
+    if of == "margins":
+        from coordination.margins.answer_types import MarginsAnswer
+        from coordination.report.schema import schema_of
+
+        return schema_of(MarginsAnswer, "Fusewright margins")
     from coordination.reading.schema import system_schema
 
     return system_schema()
