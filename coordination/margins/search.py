@@ -112,7 +112,7 @@ class Searcher:
                 samples.append(Sample(value, states))
             else:
                 samples += [Sample(end, last)] if last is not None else []
-        reached = samples[-1].value if moved else end
+        reached = samples[-1].value if moved or last is None else end
         return self._narrowed(samples, moved, reached)
 
     def _narrowed(self, samples: list[Sample], moved: set[Pair], reached: float) -> Side:

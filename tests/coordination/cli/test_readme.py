@@ -38,7 +38,8 @@ def test_a_session_is_what_is_printed(
 
 
 def test_there_are_sessions() -> None:
-    assert {shlex.split(command)[0] for command, _ in SESSIONS} == {"check", "explain", "faults"}
+    commands = {shlex.split(command)[0] for command, _ in SESSIONS}
+    assert commands == {"check", "explain", "faults", "margins"}
 
 
 def test_a_false_session_would_be_noticed() -> None:

@@ -83,7 +83,9 @@ def test_the_load_at_which_125_per_cent_is_reached(
 ) -> None:
     """A continuous load of 1.25 × I ≤ 100 A: I = 80 A."""
     options = "options:\n  us_premises: {use: premises, continuous_loads: yes}\npacks: "
-    path = changed(("packs: [fundamentals]", options + "[us_premises]"), ("current: 85 A", "current: 60 A"))
+    path = changed(
+        ("packs: [fundamentals]", options + "[us_premises]"), ("current: 85 A", "current: 60 A")
+    )
     found = flip(path, "machine: current", "continuous-device", "main fuse", upward=True)
     assert (found.before, found.after) == ("pass", "fail")
     assert found.shown.text == "80.0 A"
