@@ -11,7 +11,7 @@ import os
 import sys
 from typing import NoReturn
 
-from coordination.cli.quick import Check, usual_check
+from coordination.cli.quick import Check, Report, usual
 
 
 def main() -> None:
@@ -20,8 +20,8 @@ def main() -> None:
     gc.disable()
     arguments = sys.argv[1:]
     try:
-        if (asked := usual_check(arguments)) is not None:
-            _check(asked)
+        if (asked := usual(arguments)) is not None:
+            _do(asked)
         from coordination.cli.app import build
 
         build(arguments)(arguments, prog_name="fusewright")
@@ -29,10 +29,19 @@ def main() -> None:
         sys.exit(130)
 
 
-def _check(asked: Check) -> NoReturn:
-    """The usual check; leaves at once, since taking a large study apart takes time for nothing."""
-    from coordination.cli.check import check_file
+def _do(asked: Check | Report) -> NoReturn:
+    """The usual command; leaves at once: taking a large study apart takes time for nothing."""
     from coordination.cli.guard import status_of
 
     # Both streams were flushed by those who wrote to them.
-    os._exit(status_of(lambda: check_file(asked), asked.debug))
+    os._exit(status_of(lambda: _done(asked), asked.debug))
+
+
+def _done(asked: Check | Report) -> int:
+    if isinstance(asked, Report):
+        from coordination.cli.report import write_report
+
+        return write_report(asked)
+    from coordination.cli.check import check_file
+
+    return check_file(asked)

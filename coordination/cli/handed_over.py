@@ -18,6 +18,7 @@ from coordination.cli.options import (
     Width,
     WithoutPack,
 )
+from coordination.cli.quick import Report
 
 if TYPE_CHECKING:
     from coordination.checking import Request
@@ -70,8 +71,20 @@ def report(
     def action() -> int:
         from coordination.cli.report import write_report
 
-        request = request_of(file, catalogue, pack, without_pack, rules_from, house_rules)
-        return write_report(request, output, tuple(sections or ()), language)
+        return write_report(
+            Report(
+                file=file,
+                output=output,
+                sections=tuple(sections or ()),
+                language=language,
+                packs=tuple(pack or ()),
+                without=tuple(without_pack or ()),
+                rules_from=tuple(rules_from or ()),
+                house_rules=tuple(house_rules or ()),
+                catalogue=catalogue,
+                debug=debug,
+            )
+        )
 
     run(action, debug)
 

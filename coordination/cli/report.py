@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coordination.checking import Request, findings_of, known_word
+from coordination.checking.local import Local, configured
 from coordination.cli.curves import today, write_whole
 from coordination.cli.output import emit
 from coordination.errors import BadInput, Problem
@@ -16,6 +17,7 @@ from coordination.report.summary import headline
 from coordination.report.wording import clean
 
 if TYPE_CHECKING:
+    from coordination.cli.quick import Report
     from coordination.rules.finding import Findings
 
 FORMATS = ("html", "pdf")
@@ -24,19 +26,27 @@ FORMATS = ("html", "pdf")
 DEBIAN = "libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
 
 
-def write_report(request: Request, output: str, sections: Sequence[str], language: str) -> int:
+def write_report(asked: Report) -> int:
     """Write the papers; gives 0 whatever the verdict. Raises BadInput, CatalogueError, OSError."""
-    format = _format(output)
-    known_word("language", language, languages(), "--language")
-    names = [name.strip() for each in sections for name in each.split(",") if name.strip()]
+    format = _format(asked.output)
+    known_word("language", asked.language, languages(), "--language")
+    names = [name.strip() for each in asked.sections for name in each.split(",") if name.strip()]
     for name in names:
         known_word("section", name, SECTIONS, "--sections")
+    request = _request(asked)
     findings = findings_of(request)
     chosen = chosen_sections(names)
-    content = _made(findings, chosen, language, request.restrictions(), format)
-    write_whole(output, content)
-    emit(f"{clean(output)} is written: {headline(findings)}\n")
+    content = _made(findings, chosen, asked.language, request.restrictions(), format)
+    write_whole(asked.output, content)
+    emit(f"{clean(asked.output)} is written: {headline(findings)}\n")
     return 0
+
+
+def _request(asked: Report) -> Request:
+    local = configured(os.environ) + Local(asked.rules_from, asked.house_rules)
+    return Request(
+        asked.file, asked.catalogue, packs=asked.packs, without=asked.without, local=local
+    )
 
 
 def _format(output: str) -> str:

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from coordination.cli.app import build
-from coordination.cli.quick import Check, usual_check
+from coordination.cli.quick import Check, Report, usual
 
 USUAL = [
     "check a.yaml",
@@ -21,6 +21,10 @@ USUAL = [
     "check --debug --all --only pass a.yaml",
     "check a.yaml --format junit",
     "check a.yaml --format sarif --all",
+    "report a.yaml -o a.html",
+    "report --output b.pdf a.yaml --sections basis,passes --sections verdict --language de",
+    "report a.yaml -o a.html --pack us --without-pack eu --rules-from r.py --house-rules h.yaml",
+    "report a.yaml -o a.html --catalogue shop.sqlite --debug",
 ]
 LEFT_TO_TYPER = [
     "",
@@ -46,12 +50,27 @@ LEFT_TO_TYPER = [
     "check - --x",
     "check a.yaml --all yes",
     "check a.yaml --sealed",
+    "report",
+    "report a.yaml",
+    "report a.yaml b.yaml -o a.html",
+    "report a.yaml -o",
+    "report a.yaml -oa.html",
+    "report a.yaml -o a.html -o b.html",
+    "report a.yaml -o a.html --lang de",
+    "report a.yaml -o a.html --condition normal",
+    "report --help",
 ]
 
 
-def by_typer(words: list[str], monkeypatch: pytest.MonkeyPatch) -> Check:
-    asked: list[Check] = []
-    monkeypatch.setattr("coordination.cli.check.check_file", lambda each: asked.append(each) or 0)
+def by_typer(words: list[str], monkeypatch: pytest.MonkeyPatch) -> Check | Report:
+    asked: list[Check | Report] = []
+
+    def take(each: Check | Report) -> int:
+        asked.append(each)
+        return 0
+
+    monkeypatch.setattr("coordination.cli.check.check_file", take)
+    monkeypatch.setattr("coordination.cli.report.write_report", take)
     with pytest.raises(SystemExit):
         build(words)(words, prog_name="fusewright")
     return asked[0]
@@ -60,18 +79,18 @@ def by_typer(words: list[str], monkeypatch: pytest.MonkeyPatch) -> Check:
 @pytest.mark.parametrize("line", USUAL)
 def test_both_ways_ask_for_the_same(line: str, monkeypatch: pytest.MonkeyPatch) -> None:
     words = line.split()
-    quick = usual_check(words)
+    quick = usual(words)
     assert quick is not None
     assert quick == by_typer(words, monkeypatch)
 
 
 @pytest.mark.parametrize("line", LEFT_TO_TYPER)
 def test_whatever_is_not_usual_is_left_to_typer(line: str) -> None:
-    assert usual_check(line.split()) is None
+    assert usual(line.split()) is None
 
 
 def test_a_name_with_blanks_is_one_word() -> None:
-    assert usual_check(["check", "my boat.yaml", "--condition", "one pack out"]) == Check(
+    assert usual(["check", "my boat.yaml", "--condition", "one pack out"]) == Check(
         file="my boat.yaml", condition="one pack out"
     )
 
@@ -80,7 +99,7 @@ HEAVY = (
     "numpy", "pint", "matplotlib", "pydantic", "rich", "scipy", "sqlite_utils", "pandas",
     "msgspec", "tabulate", "rapidfuzz",
 )  # fmt: skip
-#: Used to take arguments apart, but for the usual check.
+#: Used to take arguments apart, but for the usual check and report.
 PARSER = "typer"
 PROBE = f"""
 import os, sys
