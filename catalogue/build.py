@@ -13,8 +13,9 @@ from catalogue.generic.conductors import conductors
 from catalogue.generic.equipment import equipment
 from catalogue.generic.fuses import fuses
 from catalogue.parts import Part
+from catalogue.saving import save
 from catalogue.store import GENERIC
-from catalogue.writing import open_for_change, save
+from catalogue.writing import open_for_change
 
 
 def generic_parts() -> Iterator[Part]:
@@ -35,7 +36,7 @@ def write_generic(path: Path) -> int:
     count = 0
     with open_for_change(path, generic=True) as db:
         parts = list(generic_parts())
-        save(db, parts)
+        save(db, parts, None)
         count = len(parts)
         db.execute("VACUUM")
     return count

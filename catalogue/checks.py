@@ -5,6 +5,7 @@ The same bounds as the CHECKs of the tables, in words; for sheets, files and par
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import Field
 from datetime import date
@@ -18,9 +19,11 @@ from catalogue.parts import Curve, Part
 from catalogue.problems import FieldProblem
 from catalogue.quantities import GAUGE_TOLERANCE, LARGEST, QuantityError, awg_area
 
+#: Anything else is kept as it came, and made harmless where it is shown or exported.
+_NO_TEXT: Final = re.compile("[\0\ud800-\udfff]")
 _HOTTEST: Final = 2000.0
 _LONGEST_ID: Final = 100
-_LONGEST_TEXT: Final = 10_000
+_LONGEST_TEXT: Final = 2_000_000
 
 
 def problems_of(part: Part) -> tuple[FieldProblem, ...]:
@@ -34,6 +37,7 @@ def _problems_of(part: Part) -> Iterator[FieldProblem]:
         value = getattr(part, field.name)
         if value is not None and value != ():
             yield from _field_problems(field, value, part)
+    yield from _successor_problems(part)
     area, awg = getattr(part, "area", None), getattr(part, "awg", None)
     if awg is not None:
         yield from _gauge_problems(area, awg)
@@ -44,6 +48,17 @@ def _id_problems(part_id: str) -> Iterator[FieldProblem]:
         yield FieldProblem("id", f"an id has 1 to {_LONGEST_ID} characters, no blank at an end")
     elif not part_id.isprintable():
         yield FieldProblem("id", f"the id {part_id!a} has characters that cannot be printed")
+
+
+def _successor_problems(part: Part) -> Iterator[FieldProblem]:
+    if part.successor is None:
+        return
+    if part.status != "retired":
+        yield FieldProblem("successor", "only a retired part has a successor")
+    if part.successor == part.id:
+        yield FieldProblem("successor", "a part is not its own successor")
+    for problem in _id_problems(part.successor):
+        yield FieldProblem("successor", f"successor: {problem.what}")
 
 
 def _field_problems(field: Field[Any], value: Any, part: Part) -> Iterator[FieldProblem]:
@@ -159,8 +174,8 @@ def _word(field: Field[Any], value: Any) -> Iterator[FieldProblem]:
 def _text(name: str, value: str) -> Iterator[FieldProblem]:
     if not value.strip(" \t\r\n") or len(value) > _LONGEST_TEXT:
         yield FieldProblem(name, f"{name} is blank or longer than {_LONGEST_TEXT} characters")
-    elif any(not char.isprintable() and char not in "\n\t" for char in value):
-        yield FieldProblem(name, f"{name} has characters that cannot be printed")
+    elif not value.isprintable() and _NO_TEXT.search(value):
+        yield FieldProblem(name, f"{name} has a character that no file can hold: NUL, half a sign")
 
 
 def _is_date(text: str) -> bool:

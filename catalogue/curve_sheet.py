@@ -69,8 +69,9 @@ def with_curve(
     if tolerance is not None:
         written["curve.tolerance"] = tolerance.strip()
     kept = {name: said for name, said in part.written.items() if not name.startswith("curve.")}
-    status = "draft" if part.status == "reviewed" else part.status
-    values: dict[str, Any] = {"curve": curve, "written": kept | written, "status": status}
+    values: dict[str, Any] = {"curve": curve, "written": kept | written}
+    if part.status == "reviewed":
+        values |= {"status": "draft", "reviewed": None, "reviewed_by": None}
     made = replace(part, **values)
     for problem in problems_of(made):
         raise CatalogueError(f"{part_id!r} is refused: {problem.what}")

@@ -22,7 +22,9 @@ from catalogue.parts import (
 )
 
 #: Columns of table `part`; everything else stands in the table of the kind.
-SHARED: Final = ("description", "document", "page", "reviewed", "status", "notes")
+SHARED: Final = (
+    "description", "document", "page", "reviewed", "status", "notes", "reviewed_by", "successor",
+)  # fmt: skip
 
 #: Field -> table of its rows.
 LISTS: Final = {

@@ -61,6 +61,8 @@ class Part:
         ("draft", "reviewed", "retired"), "whether the figures were reviewed"
     )
     notes: str | None = text("anything else worth knowing")
+    reviewed_by: str | None = text("who reviewed it: another than who entered the figures")
+    successor: str | None = text("id of the part that takes the place of a retired one")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -243,17 +245,11 @@ class Battery(Part):
 
     chemistry: str | None = choice(
         (
-            "lfp",
-            "nmc",
-            "lto",
-            "lead-acid flooded",
-            "lead-acid agm",
-            "lead-acid gel",
-            "sodium-ion",
-            "nicd",
+            "lfp", "nmc", "lto", "lead-acid flooded", "lead-acid agm", "lead-acid gel",
+            "sodium-ion", "nicd",
         ),
         "cell chemistry",
-    )
+    )  # fmt: skip
     nominal_voltage: float | None = quantity("voltage", "nominal voltage")
     capacity: float | None = quantity("charge", "rated capacity")
     emf: Band | None = field(

@@ -3,52 +3,82 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from catalogue.changes import Saved, change_by
 from catalogue.checks import problems_of
 from catalogue.errors import CatalogueError
 from catalogue.near_miss import nearest
 from catalogue.parts import Part
 from catalogue.problems import SheetError, SheetProblem
+from catalogue.reviews import refuse_unvouched
+from catalogue.saving import put
 from catalogue.sheet import read_sheet, write_sheet
 from catalogue.store import VARIABLE, Catalogue, shop_path
-from catalogue.writing import open_for_change, save
+from catalogue.writing import open_for_change, quiet, transaction
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
 
 #: The largest sheet that is read; a catalogue of a hundred thousand parts is smaller.
 _LARGEST = 64_000_000
 
 
-def add_parts(path: str | None, parts: Iterable[Part], *, replace: bool = False) -> int:
+def add_parts(
+    path: str | None,
+    parts: Iterable[Part],
+    *,
+    replace: bool = False,
+    by: str | None = None,
+    why: str | None = None,
+    tell: Callable[[str], None] = quiet,
+) -> Saved:
     """Put parts into the shop's catalogue, all or none; how many. Makes the file if need be.
 
     replace -- whether a part of the same id in that file may be replaced
+    by, why -- whose change it is, and the reason (see `changes.change_by`)
+    tell    -- called with a sentence where there is something to tell
     Raises CatalogueError: no catalogue named, it cannot be changed, a part is refused.
     """
+    named, change = own_path(path), change_by(by, why)
+    listed = tuple(parts)
+    for part in listed:
+        for problem in problems_of(part):
+            raise CatalogueError(f"{part.id!r} is refused: {problem.what}")
+    with open_for_change(Path(named), tell=tell) as db, transaction(db):
+        if not replace:
+            refuse_known(db, listed)
+        refuse_unvouched(db, listed, change.by)
+        return put(db, listed, change)
+
+
+def own_path(path: str | None) -> str:
+    """Where the shop's own catalogue is. Raises CatalogueError if none is named."""
     named = shop_path(path)
     if named is None:
         raise CatalogueError(
             "the generic parts are read-only: name a catalogue of your own with --catalogue PATH "
             f"or the variable {VARIABLE}"
         )
-    listed = tuple(parts)
-    for part in listed:
-        for problem in problems_of(part):
-            raise CatalogueError(f"{part.id!r} is refused: {problem.what}")
-    with open_for_change(Path(named)) as db:
-        if not replace:
-            _refuse_known([row[0] for row in db.execute("SELECT id FROM part")], listed)
-        save(db, listed)
-    return len(listed)
+    return named
 
 
-def _refuse_known(known: Iterable[str], parts: tuple[Part, ...]) -> None:
-    there = set(known)
+def refuse_known(db: Database, parts: Iterable[Part]) -> None:
+    """Raises CatalogueError if the file has parts of these ids."""
+    there = {row[0] for row in db.execute("SELECT id FROM part")}
     double = [part.id for part in parts if part.id in there]
     if double:
-        shown = ", ".join(repr(part_id) for part_id in double[:5])
-        more = f" and {len(double) - 5} more" if len(double) > 5 else ""
-        raise CatalogueError(f"already in the catalogue: {shown}{more}; --replace puts the new in")
+        raise CatalogueError(
+            f"already in the catalogue: {several(double)}; --replace puts the new in"
+        )
+
+
+def several(ids: list[str]) -> str:
+    """Some of many ids, for a message."""
+    shown = ", ".join(repr(part_id) for part_id in ids[:5])
+    return f"{shown} and {len(ids) - 5} more" if len(ids) > 5 else shown
 
 
 def parts_of_sheet(sheet: str) -> tuple[Part, ...]:
@@ -65,7 +95,7 @@ def parts_of_sheet(sheet: str) -> tuple[Part, ...]:
     return read_sheet(text)
 
 
-def import_sheet(path: str | None, sheet: str, *, replace: bool = False) -> int:
+def import_sheet(path: str | None, sheet: str, *, replace: bool = False) -> Saved:
     """Put the parts of a CSV file into the shop's catalogue, all or none; how many.
 
     Raises SheetError with all problems of all rows, CatalogueError, OSError.

@@ -7,26 +7,23 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator, Mapping
-from dataclasses import Field
-from functools import cache
-from types import MappingProxyType
+from collections.abc import Iterator
 from typing import Any, Final
 
-from catalogue.errors import CatalogueError
-from catalogue.layout import LISTS, SHARED, columns_of, described, list_columns, list_of, value_of
-from catalogue.parts import KINDS, Part
+from catalogue.errors import CatalogueError, meaning
+from catalogue.parts import Part
+from catalogue.rows import part_from
 
 GENERIC: Final = os.path.join(os.path.dirname(__file__), "generic", "generic.sqlite")
 VARIABLE: Final = "FUSEWRIGHT_CATALOGUE"
 #: "Fuse" in ASCII: what marks a SQLite file as a catalogue.
 APPLICATION_ID: Final = 0x46757365
-SCHEMA_VERSION: Final = 2
+SCHEMA_VERSION: Final = 3
 #: Seconds to wait for somebody else's change to end.
 PATIENCE: Final = 2.0
 
 
-def _uri(path: str) -> str:
+def file_uri(path: str) -> str:
     """The path as SQLite wants it where options follow; whatever bytes it is made of."""
     plain = os.path.abspath(path).replace(os.sep, "/")
     name = plain if plain.startswith("/") else f"/{plain}"
@@ -35,33 +32,14 @@ def _uri(path: str) -> str:
     return "file:" + "".join(quoted)
 
 
-@cache
-def _own_query(kind: str) -> tuple[str, tuple[str, ...], tuple[Field[Any], ...]]:
-    """The query for a part's row in the table of its kind, the columns it gives, and the fields
-    that stand in them alone.
+def _lies_still(path: str) -> bool:
+    """Whether a file lies where its readers cannot keep their notes beside it, and is whole.
+
+    SQLite wants to write a small file beside one with a log of changes even for reading.
     """
-    own = tuple(field for field in described(kind) if field.name not in SHARED)
-    names = tuple(column for field in own for column in columns_of(field))
-    single = tuple(field for field in own if field.name not in LISTS)
-    return f"SELECT {', '.join(names)} FROM {kind} WHERE id = ?", names, single
-
-
-@cache
-def _list_query(kind: str) -> tuple[str, tuple[tuple[Field[Any], int], ...]]:
-    """One query for all lists of a part: (list, position, up to three cells); and the fields,
-    each with how many cells its rows have.
-    """
-    fields = tuple(field for field in described(kind) if field.name in LISTS)
-    selects = ["SELECT 'written', 0, field, text, NULL FROM written WHERE part_id = ?1"]
-    for field in fields:
-        cells = ", ".join((*list_columns(field), "NULL")[:3])
-        table = LISTS[field.name]
-        selects.append(f"SELECT '{field.name}', position, {cells} FROM {table} WHERE part_id = ?1")
-    return " UNION ALL ".join(selects), tuple((each, len(list_columns(each))) for each in fields)
-
-
-def _in_order(row: tuple[Any, ...]) -> tuple[str, int]:
-    return row[0], row[1]
+    folder = os.path.dirname(os.path.abspath(path))
+    log = f"{path}-wal"
+    return not os.access(folder, os.W_OK) and not (os.path.exists(log) and os.path.getsize(log))
 
 
 class Store:
@@ -73,16 +51,24 @@ class Store:
         if "\0" in path or not os.path.isfile(path):
             raise CatalogueError(f"there is no catalogue file {path!r}")
         # The shipped file never changes and may stand where no lock can be made.
-        mode = "mode=ro&immutable=1" if origin == "generic" else "mode=ro"
         self._connection: sqlite3.Connection | None = None
         try:
+            self._open("&immutable=1" if origin == "generic" else "")
+        except CatalogueError:
+            self.close()
+            if origin == "generic" or not _lies_still(path):
+                raise
+            self._open("&immutable=1")
+
+    def _open(self, more: str) -> None:
+        try:
             self._connection = sqlite3.connect(
-                f"{_uri(path)}?{mode}", uri=True, timeout=PATIENCE, check_same_thread=False
-            )
+                f"{file_uri(self.path)}?mode=ro{more}",
+                uri=True, timeout=PATIENCE, check_same_thread=False,
+            )  # fmt: skip
+            self._check_version()
         except (sqlite3.Error, ValueError) as error:
             raise self._refused(error) from error
-        try:
-            self._check_version()
         except CatalogueError:
             self.close()
             raise
@@ -101,7 +87,7 @@ class Store:
                 f"{name!r} was made by an older Fusewright; any `fusewright parts add` updates it"
             )
 
-    def _rows(self, query: str, *values: str) -> list[tuple[Any, ...]]:
+    def _rows(self, query: str, *values: str | int | None) -> list[tuple[Any, ...]]:
         """All rows of a query. Raises CatalogueError."""
         if self._connection is None:
             raise CatalogueError(f"the catalogue {self.path!r} was closed")
@@ -111,51 +97,11 @@ class Store:
             raise self._refused(error) from error
 
     def _refused(self, error: Exception) -> CatalogueError:
-        """What an error of SQLite means to the user."""
-        name, text = self.path, str(error)
-        if "locked" in text or "busy" in text:
-            return CatalogueError(f"{name!r} is being changed by another program; try again")
-        if "not a database" in text:
-            return CatalogueError(f"{name!r} is not a database")
-        return CatalogueError(f"{name!r} cannot be read: {text}")
+        return CatalogueError(meaning(error, self.path, "read"))
 
     def get(self, part_id: str) -> Part | None:
         """The part of that id; None if the file has none."""
-        found = self._rows(f"SELECT kind, {', '.join(SHARED)} FROM part WHERE id = ?", part_id)
-        if not found:
-            return None
-        kind, shared = found[0][0], dict(zip(SHARED, found[0][1:], strict=True))
-        if kind not in KINDS:
-            raise CatalogueError(f"{part_id!r} in {self.path!r} is of unknown kind {kind!r}")
-        query, names, single = _own_query(kind)
-        rows = self._rows(query, part_id)
-        if not rows:
-            raise CatalogueError(f"{part_id!r} in {self.path!r} has no row in table {kind}")
-        row = dict(zip(names, rows[0], strict=True))
-        values = {field.name: value_of(field, row) for field in single}
-        lists, written = self._lists(kind, part_id, row)
-        return KINDS[kind](
-            id=part_id, kind=kind, origin=self.origin, written=written, **shared, **values, **lists
-        )
-
-    def _lists(
-        self, kind: str, part_id: str, row: Mapping[str, Any]
-    ) -> tuple[dict[str, Any], Mapping[str, str]]:
-        """The list fields of a part, and its texts as written."""
-        query, fields = _list_query(kind)
-        of: dict[str, list[tuple[Any, ...]]] = {field.name: [] for field, _ in fields}
-        written = {}
-        # Sorted by list and position; SQLite sorts slower than that.
-        for name, _, *cells in sorted(self._rows(query, part_id), key=_in_order):
-            if name == "written":
-                written[cells[0]] = cells[1]
-            else:
-                of[name].append(tuple(cells))
-        lists = {}
-        for field, count in fields:
-            found = [cells[:count] for cells in of[field.name]]
-            lists[field.name] = list_of(field, found, row)
-        return lists, MappingProxyType(written)
+        return part_from(self._rows, part_id, self.origin, self.path)
 
     def ids(self, kind: str | None = None) -> list[str]:
         """Ids in alphabetical order, of one kind or all."""
@@ -163,6 +109,20 @@ class Store:
             return [row[0] for row in self._rows("SELECT id FROM part ORDER BY id")]
         query = "SELECT id FROM part WHERE kind = ? ORDER BY id"
         return [row[0] for row in self._rows(query, kind)]
+
+    def revision_of(self, part_id: str) -> tuple[int, str] | None:
+        """The number of a part's revision and the SHA-256 of all it states; None if it has none.
+
+        Generic parts have no history: number 0.
+        """
+        if self.origin == "generic":
+            from catalogue.revisions import digest_of
+
+            part = self.get(part_id)
+            return None if part is None else (0, digest_of(part))
+        query = "SELECT number, sha256 FROM revision WHERE part_id = ? ORDER BY number DESC LIMIT 1"
+        found = self._rows(query, part_id)
+        return found[0] if found and found[0][1] is not None else None
 
     def has(self, part_id: str) -> bool:
         """Whether the file holds a part of that id."""

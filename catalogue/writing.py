@@ -1,31 +1,38 @@
-"""Makes and changes catalogue files; sqlite-utils is imported only here, when somebody writes."""
+"""Opens catalogue files for change; sqlite-utils is imported only here, when somebody writes."""
 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator
+import time
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from catalogue.errors import CatalogueError
-from catalogue.layout import LISTS, SHARED, columns_with_values, described, rows_of
-from catalogue.parts import Part
-from catalogue.store import APPLICATION_ID, GENERIC, PATIENCE
+from catalogue.errors import CatalogueError, meaning
+from catalogue.store import APPLICATION_ID, GENERIC
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
+#: Seconds to wait for somebody else's change to end: that of a large import takes a while.
+PATIENCE = 10.0
+
+
+def quiet(_: str) -> None:
+    """Takes what there is to tell, where nobody listens."""
+
 
 @contextmanager
-def open_for_change(path: Path, *, generic: bool = False) -> Iterator[Database]:
+def open_for_change(
+    path: Path, *, generic: bool = False, tell: Callable[[str], None] = quiet
+) -> Iterator[Database]:
     """The catalogue file at `path`, made if there is none, in the newest layout.
 
+    tell -- called with a sentence where there is something to tell: the backup before a migration
     Raises CatalogueError: the shipped file, no catalogue, a newer one, locked, no place to write.
     """
     from sqlite_utils import Database
-
-    from catalogue.migrations import migrate
 
     if not generic and path.resolve() == Path(GENERIC).resolve():
         raise CatalogueError("the generic parts are read-only; name a catalogue file of your own")
@@ -33,15 +40,51 @@ def open_for_change(path: Path, *, generic: bool = False) -> Iterator[Database]:
     try:
         connection = sqlite3.connect(path, timeout=PATIENCE, isolation_level=None)
         db = Database(connection)
-        _refuse_strangers(db, path)
-        connection.execute("PRAGMA foreign_keys = ON")
-        migrate(db)
+        _make_ready(db, path, generic, tell)
         yield db
-    except sqlite3.Error as error:
-        raise CatalogueError(_meaning(error, path)) from error
+    except (sqlite3.Error, ValueError) as error:
+        raise CatalogueError(meaning(error, str(path), "written")) from error
     finally:
         if connection is not None:
             connection.close()
+
+
+def _make_ready(db: Database, path: Path, generic: bool, tell: Callable[[str], None]) -> None:
+    """Nothing is written to a file that is refused."""
+    from catalogue.backup import before_migration
+    from catalogue.migrations import migrate, version_of
+
+    _refuse_strangers(db, path)
+    version_of(db)
+    db.execute("PRAGMA trusted_schema = OFF")
+    if not generic:
+        _write_ahead(db)
+    db.execute("PRAGMA synchronous = FULL")
+    kept: list[Path] = []
+    found = migrate(db, lambda version: kept.append(before_migration(path, version)))
+    db.execute("PRAGMA foreign_keys = ON")
+    if kept:
+        tell(
+            f"{str(path)!r} had layout {found} and was brought to the newest; as it was it is kept "
+            f"in {str(kept[0])!r}"
+        )
+
+
+def _write_ahead(db: Database) -> None:
+    """Readers go on while somebody writes; a change is in the file whole or not at all.
+
+    The switch asks for the file alone, and does not wait for it by itself.
+    """
+    until = time.monotonic() + PATIENCE
+    while True:
+        try:
+            db.execute("PRAGMA journal_mode = WAL").fetchone()
+        except sqlite3.OperationalError as error:
+            if "locked" not in str(error) or time.monotonic() > until:
+                raise
+            time.sleep(0.01)
+        else:
+            return
 
 
 def _refuse_strangers(db: Database, path: Path) -> None:
@@ -51,50 +94,15 @@ def _refuse_strangers(db: Database, path: Path) -> None:
         raise CatalogueError(f"{str(path)!r} is a database, but no parts catalogue")
 
 
-def _meaning(error: sqlite3.Error, path: Path) -> str:
-    """What an error of SQLite means to the user."""
-    name, text = str(path), str(error)
-    if "locked" in text or "busy" in text:
-        return f"{name!r} is being changed by another program; try again"
-    if "not a database" in text:
-        return f"{name!r} is not a database"
-    if "CHECK constraint failed" in text or "UNIQUE constraint failed" in text:
-        return f"the catalogue refuses a part: {text}"
-    return f"{name!r} cannot be written: {text}"
-
-
-def save(db: Database, parts: Iterable[Part]) -> None:
-    """Put parts in, each in place of one of the same id; all or none. Raises sqlite3 errors."""
+@contextmanager
+def transaction(db: Database) -> Iterator[None]:
+    """All or nothing of what is done inside; one command has one. Raises sqlite3 errors."""
     db.execute("BEGIN IMMEDIATE")
     try:
-        for part in parts:
-            _save_one(db, part)
+        yield
     except BaseException:
-        db.execute("ROLLBACK")
+        # SQLite itself has ended it where the disk is full or a page is unreadable.
+        if db.conn.in_transaction:
+            db.execute("ROLLBACK")
         raise
     db.execute("COMMIT")
-
-
-def _save_one(db: Database, part: Part) -> None:
-    own = [field for field in described(part.kind) if field.name not in SHARED]
-    shared = {name: getattr(part, name) for name in SHARED}
-    columns = {
-        name: value
-        for field in own
-        for name, value in columns_with_values(field, part).items()
-    }
-    db.execute("DELETE FROM part WHERE id = ?", [part.id])
-    _insert(db, "part", {"id": part.id, "kind": part.kind, **shared})
-    _insert(db, part.kind, {"id": part.id, "kind": part.kind, **columns})
-    for field in own:
-        if field.name in LISTS:
-            for row in rows_of(field, part):
-                _insert(db, LISTS[field.name], {"part_id": part.id, **row})
-    for name, text in part.written.items():
-        _insert(db, "written", {"part_id": part.id, "field": name, "text": text})
-
-
-def _insert(db: Database, table: str, row: dict[str, object]) -> None:
-    """One row, inside the caller's transaction."""
-    marks = ", ".join("?" * len(row))
-    db.execute(f"INSERT INTO {table} ({', '.join(row)}) VALUES ({marks})", list(row.values()))

@@ -229,7 +229,7 @@ def _added(catalogue: str | None, parts: tuple[Part, ...], replace: bool) -> int
     from catalogue.store import shop_path
     from coordination.cli.output import emit
 
-    count = add_parts(catalogue, parts, replace=replace)
+    count = sum(add_parts(catalogue, parts, replace=replace))
     emit(f"{count} {'part' if count == 1 else 'parts'} added to {shop_path(catalogue)}\n")
     return 0
 

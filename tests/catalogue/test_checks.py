@@ -50,7 +50,11 @@ WRONG = [
     (Disconnect(id="x", kind="disconnect", reviewed="2026-02-30"), "reviewed"),
     (Disconnect(id="x", kind="disconnect", description=" "), "description"),
     (Disconnect(id="x", kind="disconnect", notes="a\x00b"), "notes"),
-    (Disconnect(id="x", kind="disconnect", notes="a\u202eb"), "notes"),
+    (Disconnect(id="x", kind="disconnect", notes="n" * 2_000_001), "notes"),
+    (Disconnect(id="x", kind="disconnect", successor="y"), "successor"),
+    (Disconnect(id="x", kind="disconnect", successor="y", status="draft"), "successor"),
+    (Disconnect(id="x", kind="disconnect", successor="x", status="retired"), "successor"),
+    (Disconnect(id="x", kind="disconnect", successor="a\nb", status="retired"), "successor"),
     (Disconnect(id="x", kind="disconnect", notes="\ud800"), "notes"),
     (
         Disconnect(id="x", kind="disconnect", intermittent=(CurrentFor(400.0, 0.0),)),
@@ -93,3 +97,8 @@ def test_a_sound_part_has_no_problems():
         curve=Curve(POINTS, ((500.0, 20.0), (900.0, 0.5))), derating=((40.0, 1.0), (60.0, 0.8)),
     )  # fmt: skip
     assert problems_of(part) == ()
+
+
+@pytest.mark.parametrize("sign", ["\x1b", "\u202e", "\r", "\x7f", "\u2028", "\ufeff"])
+def test_signs_that_would_move_a_cursor_are_a_text_all_the_same(sign):
+    assert problems_of(Disconnect(id="x", kind="disconnect", notes=f"a{sign}b")) == ()

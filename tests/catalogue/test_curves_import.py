@@ -14,7 +14,10 @@ from catalogue.shop import add_parts
 from catalogue.store import open_catalogue
 from coordination.cli.parts import app
 
-FUSE = {"rated_current": "100 A", "status": "reviewed", "melting_i2t": "8e6 A²s"}
+FUSE = {
+    "rated_current": "100 A", "melting_i2t": "8e6 A²s",
+    "status": "reviewed", "reviewed_by": "A. Second",
+}  # fmt: skip
 
 
 def part(kind="fuse", **fields):

@@ -37,4 +37,4 @@ def test_a_file_of_the_first_layout_keeps_its_curves(tmp_path, monkeypatch):
     assert not curve.gates
     store.close()
     with open_for_change(path) as db, pytest.raises(sqlite3.IntegrityError, match="in order"):
-        db.execute("INSERT INTO curve_point VALUES ('f', 2, 'fastest', 950, 0.2)")
+        db.execute("INSERT INTO curve_point SELECT key, 2, 'fastest', 950, 0.2 FROM part")

@@ -79,7 +79,7 @@ def test_what_a_spreadsheet_adds_does_no_harm():
 def test_nothing_is_imported_if_one_row_is_wrong(tmp_path):
     sheet, shop = tmp_path / "parts.csv", str(tmp_path / "shop.sqlite")
     sheet.write_text("id,kind,rated_current\na,fuse,3 A\n", encoding="utf-8")
-    assert import_sheet(shop, str(sheet)) == 1
+    assert import_sheet(shop, str(sheet)).added == 1
     sheet.write_text("id,kind,rated_current\nb,fuse,3 A\nc,fuse,3\n", encoding="utf-8")
     with pytest.raises(SheetError):
         import_sheet(shop, str(sheet))
@@ -89,7 +89,7 @@ def test_nothing_is_imported_if_one_row_is_wrong(tmp_path):
     with open_catalogue(shop) as catalogue:
         assert catalogue.get("b") is None
         assert catalogue.get("a").rated_current == 3.0
-    assert import_sheet(shop, str(sheet), replace=True) == 2
+    assert import_sheet(shop, str(sheet), replace=True) == (1, 1, 0)
     with open_catalogue(shop) as catalogue:
         assert catalogue.get("a").rated_current == 4.0
 

@@ -171,17 +171,18 @@ def test_a_part_may_change_its_kind_and_leaves_nothing_behind(shop):
     add_parts(shop, [Fuse(id="x", kind="fuse", interrupt_ratings=rating, written={"a": "b"})])
     add_parts(shop, [Battery(id="x", kind="battery")], replace=True)
     connection = sqlite3.connect(shop)
-    for table in ("interrupt_rating", "written"):
-        count = f"SELECT count(*) FROM {table} WHERE part_id = 'x'"
-        assert connection.execute(count).fetchone() == (0,)
-    assert connection.execute("SELECT count(*) FROM fuse WHERE id = 'x'").fetchone() == (0,)
+    key = connection.execute("SELECT key FROM part WHERE id = 'x'").fetchone()
+    for table, column in (("interrupt_rating", "part_key"), ("fuse", "key")):
+        count = f"SELECT count(*) FROM {table} WHERE {column} = ?"
+        assert connection.execute(count, key).fetchone() == (0,)
+    assert connection.execute("SELECT written FROM part WHERE id = 'x'").fetchone() == (None,)
     connection.close()
 
 
 def test_migrations_are_recorded_by_name(shop):
     connection = sqlite3.connect(shop)
     names = connection.execute("SELECT name FROM migration ORDER BY rowid").fetchall()
-    assert names == [("first_tables",), ("curve_basis",)]
+    assert names == [("first_tables",), ("curve_basis",), ("revisions",)]
     assert connection.execute("PRAGMA application_id").fetchone() == (APPLICATION_ID,)
     connection.close()
 

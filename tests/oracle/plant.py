@@ -260,32 +260,33 @@ def _own(entry: dict[str, Any]) -> Part:
 def _generic(name: str) -> Part:
     with sqlite3.connect(f"file:{GENERIC}?mode=ro", uri=True) as base:
         base.row_factory = sqlite3.Row
-        kind = base.execute("SELECT kind FROM part WHERE id = ?", (name,)).fetchone()["kind"]
-        row = dict(base.execute(f"SELECT * FROM {kind} WHERE id = ?", (name,)).fetchone())
-        part = {key: value for key, value in row.items() if value is not None}
-        for key in _BANDS:
-            if f"{key}_min" in part:
-                part[key] = (part[f"{key}_min"], part[f"{key}_max"])
-        part |= _rows(base, name)
+        (key, kind) = base.execute("SELECT key, kind FROM part WHERE id = ?", (name,)).fetchone()
+        row = dict(base.execute(f"SELECT * FROM {kind} WHERE key = ?", (key,)).fetchone())
+        part = {name: value for name, value in row.items() if value is not None}
+        part |= {"id": name, "kind": kind}
+        for band in _BANDS:
+            if f"{band}_min" in part:
+                part[band] = (part[f"{band}_min"], part[f"{band}_max"])
+        part |= _rows(base, key)
     for flag in ("polarised", "fails_shorted"):
         if flag in part:
             part[flag] = bool(part[flag])
     return part
 
 
-def _rows(base: sqlite3.Connection, name: str) -> Part:
+def _rows(base: sqlite3.Connection, key: int) -> Part:
     def pairs(query: str) -> list[tuple[float, float]]:
-        return [tuple(row) for row in base.execute(query, (name,))]
+        return [tuple(row) for row in base.execute(query, (key,))]
 
     sides = {
-        side: pairs("SELECT current, time FROM curve_point WHERE part_id = ? "
+        side: pairs("SELECT current, time FROM curve_point WHERE part_key = ? "
                     f"AND side = '{side}' ORDER BY position")
         for side in ("fastest", "slowest")
     }  # fmt: skip
     part: Part = {
         "interrupt_ratings": pairs("SELECT voltage, current FROM interrupt_rating "
-                                   "WHERE part_id = ? ORDER BY position"),
-        "derating": pairs("SELECT temperature, factor FROM derating WHERE part_id = ?"),
+                                   "WHERE part_key = ? ORDER BY position"),
+        "derating": pairs("SELECT temperature, factor FROM derating WHERE part_key = ?"),
     }  # fmt: skip
     if any(sides.values()):
         part["curve"] = {side: rows for side, rows in sides.items() if rows}
