@@ -164,6 +164,13 @@ class Catalogue:
 
         return nearest(part_id, self.ids(kind))
 
+    def revision_of(self, part_id: str) -> tuple[int, str] | None:
+        """Number and SHA-256 of the part that `get` gives, as `Store.revision_of`."""
+        for store in self._stores:
+            if store.has(part_id):
+                return store.revision_of(part_id)
+        return None
+
     def shadowed(self, part_id: str) -> bool:
         """Whether a part of the shop hides a generic one."""
         return self.shop is not None and self.shop.has(part_id) and self.generic.has(part_id)
