@@ -52,8 +52,8 @@ def _copied() -> Iterator[str]:
     yield "\n## Copied\n"
     yield (
         "Figures that rules and generic parts take as they are printed. The tests beside each pack "
-        "and in `tests/catalogue` type them a second time and hold every cell to it. Neither: invented, common practice, "
-        "or no figure of a publication.\n"
+        "and in `tests/catalogue` type them a second time and hold every cell to it. Neither: "
+        "invented, common practice, or no figure of a publication.\n"
     )
     yield "| table | rows | read | from memory | neither | source |"
     yield "| --- | ---: | ---: | ---: | ---: | --- |"
