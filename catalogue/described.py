@@ -7,18 +7,32 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
-from typing import Any
+from typing import Any, Final
+
+#: Marks a field that parts of a system file may state, but that no catalogue keeps.
+IN_FILES_ONLY: Final = "in_files_only"
 
 
-def quantity(dimension: str, meaning: str) -> Any:
-    return field(
-        default=None, metadata={"shape": "quantity", "dimension": dimension, "meaning": meaning}
-    )
+def quantity(dimension: str, meaning: str, *, in_files_only: bool = False) -> Any:
+    metadata = {"shape": "quantity", "dimension": dimension, "meaning": meaning}
+    return field(default=None, metadata=metadata | _in_files_only(in_files_only))
 
 
-def rows(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Any:
+def rows(
+    shape: str,
+    columns: tuple[tuple[str, str], ...],
+    meaning: str,
+    *,
+    in_files_only: bool = False,
+) -> Any:
     """A list of rows: `mapping` rows have named columns, `list` rows are [a, b] pairs."""
-    return field(default=(), metadata={"shape": shape, "columns": columns, "meaning": meaning})
+    metadata = {"shape": shape, "columns": columns, "meaning": meaning}
+    return field(default=(), metadata=metadata | _in_files_only(in_files_only))
+
+
+def _in_files_only(so: bool) -> dict[str, Any]:
+    """The mark of a field that a catalogue's tables have no column for."""
+    return {IN_FILES_ONLY: True} if so else {}
 
 
 def record(shape: str, columns: tuple[tuple[str, str], ...], meaning: str) -> Mapping[str, Any]:

@@ -10,6 +10,7 @@ from dataclasses import Field, fields
 from functools import cache
 from typing import Any, Final
 
+from catalogue.described import IN_FILES_ONLY
 from catalogue.parts import (
     KINDS,
     Band,
@@ -49,13 +50,17 @@ RECORDS: Final[Mapping[tuple[str, str], Any]] = {
 
 
 def described(kind: str) -> tuple[Field[Any], ...]:
-    """The fields of a kind that a document or a file states, in order."""
+    """The fields of a kind that a catalogue keeps, in order."""
     return _described(kind)
 
 
 @cache
 def _described(kind: str) -> tuple[Field[Any], ...]:
-    return tuple(field for field in fields(KINDS[kind]) if "shape" in field.metadata)
+    return tuple(
+        field
+        for field in fields(KINDS[kind])
+        if "shape" in field.metadata and IN_FILES_ONLY not in field.metadata
+    )
 
 
 def columns_of(field: Field[Any]) -> tuple[str, ...]:

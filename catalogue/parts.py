@@ -281,6 +281,36 @@ class Battery(Part):
         "current", "short-circuit current its maker declares"
     )
     cells: int | None = whole("cells in series")
+    usable_depth: float | None = quantity(
+        "ratio", "share of the capacity that its maker lets be used", in_files_only=True
+    )
+    capacity_tolerance: float | None = quantity(
+        "ratio", "by how much its capacity may lie below and above the rated one",
+        in_files_only=True,
+    )
+    capacity_factors: tuple[tuple[float, float], ...] = rows(
+        "pairs",
+        (("temperature", "temperature"), ("factor", "factor")),
+        "share of the capacity that there is at each temperature",
+        in_files_only=True,
+    )
+    charge_current: float | None = quantity(
+        "current", "largest continuous current that its maker lets it be charged with",
+        in_files_only=True,
+    )
+    charge_efficiency: float | None = quantity(
+        "ratio", "charge given back over charge put in", in_files_only=True
+    )
+    peukert_exponent: float | None = quantity(
+        "factor", "of a lead-acid battery: how it gives less at high currents", in_files_only=True
+    )
+    rated_time: float | None = quantity(
+        "time", "discharge time at which its capacity is rated (20 h)", in_files_only=True
+    )
+    low_cutoff: float | None = quantity(
+        "voltage", "voltage at which its electronics or its user end the discharge",
+        in_files_only=True,
+    )
 
 
 KINDS: Mapping[str, type[Part]] = MappingProxyType(

@@ -11,8 +11,9 @@ _MICRO_TO_KILO: Final = (("µ", 1e-6), ("m", 1e-3), ("", 1.0), ("k", 1e3))
 _STEPS: Final[dict[str, tuple[tuple[str, float], ...]]] = {
     **{
         unit: tuple((prefix + unit, size) for prefix, size in _MICRO_TO_KILO)
-        for unit in ("A", "V", "W", "Ω", "J")
+        for unit in ("A", "V", "W", "Ω")
     },
+    "J": (("J", 1.0), ("kJ", 1e3), ("Wh", 3.6e4), ("kWh", 3.6e6)),
     "m": (("µm", 1e-6), ("mm", 1e-3), ("m", 1.0), ("km", 1e3)),
     # A square millimetre serves up to a square decimetre; nobody says cm² of copper.
     "m²": (("mm²", 1e-6), ("m²", 1e-2)),
@@ -25,7 +26,7 @@ _STEPS: Final[dict[str, tuple[tuple[str, float], ...]]] = {
     "kg": (("g", 1e-3), ("kg", 1.0)),
     "A·s": (("mAh", 3.6), ("Ah", 3600.0)),
 }
-_SIZES: Final = {"m²": 1.0, "min": 60.0, "h": 3600.0}
+_SIZES: Final = {"m²": 1.0, "min": 60.0, "h": 3600.0, "Wh": 3600.0}
 
 
 def significant(value: float, digits: int = 3) -> str:

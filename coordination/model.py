@@ -31,9 +31,10 @@ class Named:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place(Named):
-    """Where things stand: its air temperature [degC] and whether it is an engine space."""
+    """Where things stand: its highest and lowest air temperature [degC], and what space it is."""
 
     ambient: float = DEFAULT_AMBIENT
+    coldest: float | None = None
     stated: bool = False
     engine_space: bool = False
 
@@ -44,12 +45,20 @@ class Source(Named):
 
     current_limited -- the largest current it can give [A]; None for a battery
     voltage         -- the highest voltage a current-limited source holds [V]
+    usable_depth    -- share of a battery's capacity that is used here [1]
+    continuous      -- what a current-limited source may give for hours [A]; None: all it can
+    derating        -- share of that by ambient temperature: (temperature [degC], share [1])
+    regulated       -- whether something holds it to that when more is asked; None: not stated
     """
 
     place: Place
     part: Battery | None = None
     current_limited: float | None = None
     voltage: float | None = None
+    usable_depth: float | None = None
+    continuous: float | None = None
+    derating: tuple[tuple[float, float], ...] = ()
+    regulated: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +78,8 @@ class Equipment(Named):
     surge       -- current for a time, above the continuous one
     start       -- current while it starts, and how long that lasts
     stall       -- current while it is blocked, and how long it must stand that
-    duty        -- share of the time in which it runs at most [1]
+    duty        -- share of the time in which it runs at most [1]; least_duty -- at least
+    must_run    -- how long it must run on batteries alone [s]
     capacitance -- input capacitance charged at connection [F]
     inrush_resistance -- of that capacitance itself and its own leads [ohm]
     critical    -- must stay alive (bilge pump, navigation); None: not stated
@@ -86,6 +96,8 @@ class Equipment(Named):
     start: CurrentFor | None = None
     stall: CurrentFor | None = None
     duty: float | None = None
+    least_duty: float | None = None
+    must_run: float | None = None
     capacitance: float | None = None
     inrush_resistance: float | None = None
     critical: bool | None = None

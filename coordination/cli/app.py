@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from coordination.cli import commands, handed_over, over_time, weighed
+from coordination.cli import budgets, commands, handed_over, over_time, weighed
 
 
 def _version(wanted: bool) -> None:
@@ -34,6 +34,7 @@ _COMMANDS = (
     commands.check,
     commands.explain,
     commands.faults,
+    budgets.energy,
     commands.curves,
     handed_over.draw,
     commands.pairs,

@@ -27,7 +27,7 @@ class TableFormat(StrEnum):
 
 
 class PlainFormat(StrEnum):
-    """How `margins` prints its answer."""
+    """How commands print an answer that has no table of its own."""
 
     text = "text"
     json = "json"
@@ -50,6 +50,7 @@ class SchemaOf(StrEnum):
     answer = "answer"
     seal = "seal"
     margins = "margins"
+    energy = "energy"
 
 
 File = Annotated[str, typer.Argument(metavar="FILE", help="The system file (YAML).")]

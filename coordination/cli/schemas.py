@@ -28,6 +28,11 @@ def _schema(of: str) -> dict[str, Any]:
         from coordination.report.schema import schema_of
 
         return schema_of(MarginsAnswer, "Fusewright margins")
+    if of == "energy":
+        from coordination.report.energy_types import EnergyAnswer
+        from coordination.report.schema import schema_of
+
+        return schema_of(EnergyAnswer, "Fusewright energy")
     from coordination.reading.schema import system_schema
 
     return system_schema()

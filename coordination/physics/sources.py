@@ -10,6 +10,8 @@ from coordination.trace import COMMON_PRACTICE, Source
 OHM = Source("Ohm's law")
 KIRCHHOFF = Source("Kirchhoff's laws")
 CONSERVATION = Source("conservation of energy")
+RC_CIRCUIT = Source("differential equation of an RC circuit")
+PEUKERT = Source("W. Peukert, Elektrotechnische Zeitschrift 20 (1897)", "p. 287", read=False)
 
 AWG_SYSTEM = Source("ASTM B258", "definition of the gauge numbers", read=False)
 COPPER_RESISTIVITY = Source("NBS Handbook 100 (1966)", "annealed copper at 20 °C")

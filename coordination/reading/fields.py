@@ -11,6 +11,7 @@ from dataclasses import fields
 from functools import cache
 from typing import NamedTuple
 
+from catalogue.described import IN_FILES_ONLY
 from catalogue.layout import BETWEEN
 from catalogue.parts import KINDS
 from coordination.reading.limits import LIMITS, PART_LIMITS, Limits
@@ -141,7 +142,7 @@ def part_table(kind: str) -> FieldTable:
 
 def _part_field(kind: str, name: str, metadata: Mapping[str, object]) -> Field:
     """The field that a part dataclass describes by its metadata."""
-    known = dict(metadata)
+    known = {key: value for key, value in metadata.items() if key != IN_FILES_ONLY}
     limits = None
     if "dimension" in known:
         limits = PART_LIMITS.get(name) or LIMITS[str(known["dimension"])]

@@ -50,6 +50,8 @@ PART_LIMITS: Final = {
     "terminal_limit": Limits(40.0, 400.0, "40 °C to 400 °C"),
     "factor": Limits(ABOVE_ZERO, 2.0, "more than 0 and at most 200 %"),
     "tolerance": _up_to(0.5, "50 %"),
+    "capacity_tolerance": Limits(0.0, 0.5, "0 or more and at most 50 %"),
+    "peukert_exponent": Limits(1.0, 2.0, "1 to 2"),
     "short_circuit_temperature": Limits(60.0, 400.0, "60 °C to 400 °C"),
 }
 

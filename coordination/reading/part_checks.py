@@ -19,7 +19,11 @@ def check_part(reader: Reader, node: Table, kind: str, values: dict[str, Any]) -
     if ratings := values.get("interrupt_ratings"):
         _check_ratings(reader, node.entries["interrupt_ratings"][1], ratings)
     if derating := values.get("derating"):
-        _check_derating(reader, node.entries["derating"][1], derating)
+        check_derating(reader, node.entries["derating"][1], derating)
+    if factors := values.get("capacity_factors"):
+        _check_rising(reader, node.entries["capacity_factors"][1], factors)
+    if kind == "battery":
+        _check_peukert(reader, node, values)
     if curve := values.get("curve"):
         columns = part_table(kind).fields["curve"].columns
         names = {side: said for said, side in columns}
@@ -46,7 +50,7 @@ def _check_ratings(reader: Reader, node: Node, ratings: tuple[InterruptRating, .
             reader.notes.say(at, what, "interrupt ratings that do not rise with voltage")
 
 
-def _check_derating(reader: Reader, node: Node, derating: Points) -> None:
+def check_derating(reader: Reader, node: Node, derating: Points) -> None:
     """Rising temperature, factors that do not rise."""
     for number, (before, after) in enumerate(pairwise(derating), start=1):
         if after[0] <= before[0]:
@@ -55,6 +59,28 @@ def _check_derating(reader: Reader, node: Node, derating: Points) -> None:
         elif after[1] > before[1]:
             reader.notes.say(_row(node, number), "derating cannot rise with temperature",
                              f"at most {before[1]:g}")
+
+
+def _check_rising(reader: Reader, node: Node, factors: Points) -> None:
+    """Rising temperature, factors that do not fall: a colder battery never gives more."""
+    for number, (before, after) in enumerate(pairwise(factors), start=1):
+        if after[0] <= before[0]:
+            reader.notes.say(_row(node, number), "capacity_factors must be by rising temperature",
+                             f"more than {before[0]:g} °C")
+        elif after[1] < before[1]:
+            reader.notes.say(_row(node, number), "capacity cannot fall with temperature",
+                             f"at least {before[1]:g}")
+
+
+def _check_peukert(reader: Reader, node: Table, values: dict[str, Any]) -> None:
+    """A Peukert exponent is of lead-acid: a lithium battery hardly gives less at high currents."""
+    if "peukert_exponent" not in values:
+        return
+    at = node.entries["peukert_exponent"][0]
+    chemistry = values.get("chemistry", "")
+    if chemistry and not chemistry.startswith("lead-acid"):
+        what = f"peukert_exponent belongs to lead-acid; this battery is {chemistry}"
+        reader.notes.say(at, what, "capacity_factors, capacity_tolerance")
 
 
 def _check_curve(

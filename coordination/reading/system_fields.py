@@ -42,6 +42,7 @@ _PLACE: Final = Field(shape="place", meaning="where it stands, one of places:")
 PLACE: Final = FieldTable(
     {
         "ambient": quantity("temperature", "highest air temperature there", limits=AMBIENT),
+        "coldest": quantity("temperature", "lowest air temperature there", limits=AMBIENT),
         "engine_space": flag("whether it is an engine space"),
     }
 )
@@ -51,6 +52,14 @@ SOURCE: Final = FieldTable(
         "part": part("battery", meaning="id of the battery", required=False),
         "current_limited": quantity("current", "the most that a charger or alternator gives"),
         "voltage": quantity("voltage", "highest voltage that a current-limited source holds"),
+        "usable_depth": quantity("ratio", "share of the battery's capacity that is used here"),
+        "continuous": quantity("current", "what an alternator or charger may give for hours"),
+        "derating": Field(
+            shape="pairs",
+            meaning="share of that which it may give at each ambient",
+            columns=(("temperature", "temperature"), ("factor", "factor")),
+        ),
+        "regulated": flag("whether something holds it to that when it is asked for more"),
         "place": _PLACE,
     },
     part_kind="battery",
@@ -75,6 +84,8 @@ EQUIPMENT: Final = FieldTable(
         "start": _for_a_time("start", "current while its motor starts, and for how long"),
         "stall": _for_a_time("stall", "current while its motor is blocked, and how long it may be"),
         "duty": quantity("ratio", "largest share of the time in which it runs"),
+        "least_duty": quantity("ratio", "least share of the time in which it runs", zero=True),
+        "must_run": quantity("time", "how long it must run on batteries alone"),
         "inrush": record(
             {
                 "capacitance": quantity("capacitance", "input capacitance", required=True),

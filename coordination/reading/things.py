@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from typing import Any
 
 from catalogue.records import CurrentFor
-from coordination.model import Busbar, Converter, Equipment, Place, Source
+from coordination.model import DEFAULT_AMBIENT, Busbar, Converter, Equipment, Place, Source
 from coordination.reading.lookups import DEFAULT_PLACE
 from coordination.reading.nodes import Node, Scalar
+from coordination.reading.part_checks import check_derating
 from coordination.reading.reader import Reader, Written
 from coordination.reading.records import read_record
 from coordination.reading.system_fields import BUSBAR, CONVERTER, EQUIPMENT, PLACE, SOURCE
@@ -20,6 +21,10 @@ def read_places(reader: Reader, node: Node) -> None:
     for name, key, value in reader.named(node, ""):
         written: Written = {}
         values = read_record(reader, key, value, PLACE, written)
+        coldest = values.get("coldest")
+        if coldest is not None and coldest > values.get("ambient", DEFAULT_AMBIENT):
+            what = "coldest is warmer than ambient, the highest temperature there"
+            reader.notes.say((reader.entries(value) or {})["coldest"][1], what)
         reader.places[name] = Place(
             name=name, line=key.line, written=written, stated="ambient" in values, **values
         )
@@ -32,6 +37,7 @@ def read_sources(reader: Reader, node: Node) -> dict[str, Source]:
         written: Written = {}
         values = read_record(reader, key, value, SOURCE, written)
         _check_source(reader, key, reader.entries(value) or {})
+        _check_continuous(reader, reader.entries(value) or {}, values)
         found[name] = Source(name=name, line=key.line, written=written, **_placed(values))
     return found
 
@@ -40,15 +46,40 @@ def _check_source(reader: Reader, key: Scalar, entries: Mapping[str, tuple[Scala
     """A source is one thing or the other, and a limited one has a voltage."""
     name = quoted(key.text)
     if "part" in entries:
-        for other in ("current_limited", "voltage"):
+        for other in ("current_limited", "voltage", "continuous", "derating", "regulated"):
             if other in entries:
                 what = f"source {name} is a battery (part); {other} belongs to a source without one"
                 reader.notes.say(entries[other][0], what, "part, or current_limited with voltage")
+    elif "usable_depth" in entries:
+        what = f"source {name} is no battery: nothing of it can be used up"
+        reader.notes.say(entries["usable_depth"][0], what, "usable_depth of a battery (part)")
     elif "current_limited" not in entries:
         what = f"source {name} states neither a battery nor a current"
         reader.notes.say(key, what, "part, or current_limited with voltage")
     elif "voltage" not in entries:
         reader.notes.say(key, f"voltage is missing: {SOURCE.fields['voltage'].meaning}")
+
+
+def _check_continuous(
+    reader: Reader, entries: Mapping[str, tuple[Scalar, Node]], values: Mapping[str, Any]
+) -> None:
+    """What a source may give for hours is no more than it can give; less when it is hot."""
+    most, continuous = values.get("current_limited"), values.get("continuous")
+    if most is not None and continuous is not None and continuous > most:
+        what = f"continuous is more than current_limited, {most:g} A"
+        reader.notes.say(entries["continuous"][1], what, f"at most {most:g} A")
+    if values.get("derating"):
+        check_derating(reader, entries["derating"][1], values["derating"])
+
+
+def _check_duty(
+    reader: Reader, entries: Mapping[str, tuple[Scalar, Node]], values: Mapping[str, Any]
+) -> None:
+    """The least duty is no more than the largest."""
+    least, most = values.get("least_duty"), values.get("duty", 1.0)
+    if least is not None and least > most:
+        what = f"least_duty is more than duty, {most * 100:g} %"
+        reader.notes.say(entries["least_duty"][1], what, f"at most {most * 100:g} %")
 
 
 def read_busbars(reader: Reader, node: Node) -> dict[str, Busbar]:
@@ -71,6 +102,7 @@ def read_equipment(reader: Reader, node: Node) -> dict[str, Equipment]:
         written: Written = {}
         values = read_record(reader, key, value, EQUIPMENT, written)
         _check_draw(reader, reader.entries(value) or {})
+        _check_duty(reader, reader.entries(value) or {}, values)
         for which in ("surge", "start", "stall"):
             stated = values.pop(which, None)
             if stated and len(stated) == 2:

@@ -130,10 +130,11 @@ def _element(study: Any, element: Element) -> ElementEntry:
 
 def plain(ask: Callable[[Any], Value], subject: Any) -> float | None:
     """The number a study gives for a subject; None where it is unknown or no number at all."""
-    return _finite(ask(subject))
+    return finite(ask(subject))
 
 
-def _finite(value: Value | None) -> float | None:
+def finite(value: Value | None) -> float | None:
+    """A value's number; None where it is unknown or no number at all."""
     if isinstance(value, Derived) and math.isfinite(value.value):
         return float(value.value)
     return None
@@ -144,7 +145,7 @@ def _finding(finding: Finding, made: dict[int, Step]) -> FindingEntry:
     steps = list(steps_of(finding))
     for step in steps:
         if id(step) not in made:
-            made[id(step)] = _step(step)
+            made[id(step)] = step_entry(step)
     return {
         "rule": finding.rule,
         "subject": finding.subject,
@@ -166,14 +167,14 @@ def _finding(finding: Finding, made: dict[int, Step]) -> FindingEntry:
 def _found(finding: Finding) -> Found | None:
     if finding.found is None:
         return None
-    return {"value": _finite(finding.found), "unit": _unit(finding.found, finding.required)}
+    return {"value": finite(finding.found), "unit": _unit(finding.found, finding.required)}
 
 
 def _required(finding: Finding) -> Required | None:
     if finding.required is None or finding.relation == "":
         return None
     unit = _unit(finding.required, finding.found)
-    return {"relation": finding.relation, "value": _finite(finding.required), "unit": unit}
+    return {"relation": finding.relation, "value": finite(finding.required), "unit": unit}
 
 
 def _unit(value: Value, other: Value | None) -> str:
@@ -184,13 +185,14 @@ def _unit(value: Value, other: Value | None) -> str:
     return ""
 
 
-def _step(step: Derived) -> Step:
+def step_entry(step: Derived) -> Step:
+    """One number of a derivation, as the answer has it."""
     return {
         "quantity": step.quantity,
         "symbol": step.symbol,
         "formula": step.formula,
         "with": with_numbers(step),
-        "value": _finite(step),
+        "value": finite(step),
         "unit": step.unit,
         "source": source_words(step.source),
     }

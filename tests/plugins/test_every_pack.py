@@ -16,7 +16,9 @@ from coordination.testing import (
     unregistered,
 )
 
-PACKS = ("fundamentals", "us_small_craft", "iso_small_craft", "us_premises", "iec_low_voltage")
+PACKS = (
+    "fundamentals", "us_small_craft", "iso_small_craft", "us_premises", "iec_low_voltage", "budget",
+)  # fmt: skip
 FOLDERS = {name: Path(import_module(f"fusewright_{name}").__path__[0]) for name in PACKS}
 CASES = {name: collect_cases(folder / "cases") for name, folder in FOLDERS.items()}
 

@@ -17,6 +17,9 @@ SIZES = {
     "time": "1 s", "factor": "0.9", "ratio": "90 %", "let_through": "1000 A²s",
 }
 
+#: Fields with narrower bounds than their dimension.
+NARROW = {"capacity_tolerance": "5 %", "peukert_exponent": "1.2"}
+
 
 def _sample(metadata):
     """Something that may stand in a field of that shape, as YAML."""
@@ -42,7 +45,12 @@ def _sample(metadata):
 
 
 FIELDS = [
-    pytest.param(kind, field.name, _sample(field.metadata), id=f"{kind}.{field.name}")
+    pytest.param(
+        kind,
+        field.name,
+        NARROW.get(field.name) or _sample(field.metadata),
+        id=f"{kind}.{field.name}",
+    )
     for kind, made in KINDS.items()
     for field in fields(made)
     if "shape" in field.metadata
