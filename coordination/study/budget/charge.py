@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from coordination.model import Source
 from coordination.network import Feed
+from coordination.study.budget.range import numbered, total
+from coordination.study.budget.supply import is_on
 from coordination.study.combine import KIRCHHOFF, NODAL
 from coordination.study.figures import number
 from coordination.trace import Derived, Unknown, Value, unknowns
@@ -27,7 +29,11 @@ def into(source: Source, study: Study) -> Value:
         return Derived(f"{words}: not in", "I", 0.0, "A", source=KIRCHHOFF)
     island = figures.shape.island
     beside = [each for each in network.feeds if island[each.point] == island[feed.point]]
-    given = [i for i in network.injections if island[i.point] == island[feed.point]]
+    given = [
+        i
+        for i in network.injections
+        if island[i.point] == island[feed.point] and is_on(i, study)
+    ]
     missing = unknowns([each.limit for each in given])
     if len(beside) > 1 and given:
         missing += unknowns([v for f in beside for v in (f.resistance_low, f.resistance_high)])
@@ -36,8 +42,6 @@ def into(source: Source, study: Study) -> Value:
     if missing:
         return Unknown(words, missing)
     if len(beside) == 1:
-        from coordination.study.budget.range import numbered, total
-
         return total(numbered([each.limit for each in given], "I"), words, "I", "A")
     fed = [(each.point, number(each.limit)) for each in given]
     most = 0.0

@@ -58,9 +58,18 @@ def continuous(source: Source | Converter) -> Value:
 
 
 def chargers(bank: Bank, study: Study) -> tuple[Injection, ...]:
-    """Limited sources that feed a bank's piece of the network."""
+    """Limited sources that feed a bank's piece of the network, and are on in this condition."""
     island = study._figures.shape.island
-    return tuple(each for each in study.network.injections if island[each.point] == bank.island)
+    return tuple(
+        each
+        for each in study.network.injections
+        if island[each.point] == bank.island and is_on(each, study)
+    )
+
+
+def is_on(injection: Injection, study: Study) -> bool:
+    """Whether a source gives anything: a converter that draws 0 % in this condition does not."""
+    return study.condition.draw.get(injection.source.name) != 0.0
 
 
 def recharges(bank: Bank, loads: tuple[Load, ...], study: Study) -> tuple[Recharge, ...]:
@@ -210,8 +219,8 @@ def start_balance(converter: Converter, study: Study) -> tuple[Value, Value] | N
         return None
     draws = [d.current for d in study.network.draws if island[d.point] == piece
              and not getattr(d.subject, "cranking", False)]  # fmt: skip
-    gives = [continuous(i.source) for i in study.network.injections
-             if island[i.point] == piece and i.source is not converter]  # fmt: skip
+    others = [i for i in study.network.injections if island[i.point] == piece and is_on(i, study)]
+    gives = [continuous(i.source) for i in others if i.source is not converter]
     side = f"on the input side of {converter.name}"
     return (
         total(numbered(draws, "I"), f"current drawn {side}", "I", "A"),

@@ -29,7 +29,7 @@ def test_run_time_with_its_bounds(fusewright: Any) -> None:
     assert "usable charge  80.0 Ah as rated; at least 68.4 Ah, at most 84.0 Ah" in ended.out
     # 80 Ah × 25.6 V
     assert "usable energy  2.05 kWh as rated" in ended.out
-    assert "Q / I = 80.0 Ah / 5 A" in ended.out
+    assert "Q / I = 80.0 Ah / 5.00 A" in ended.out
 
 
 def test_measured_currents(fusewright: Any) -> None:
@@ -46,8 +46,9 @@ def test_charging_and_the_start_side(fusewright: Any) -> None:
     out = fusewright("energy", START).out
     # 24 A less the plotter's 5 A; 80 Ah / 19 A
     assert row(out, "dc-dc  ")[:3] == ["24 A", "19.0 A", "4.21 h"]
-    assert "alternator              55.0 A                60 A" in out
-    assert "dc-dc                       35.0 A                    60 A" in out
+    words = [" ".join(line.split()) for line in out.splitlines()]
+    assert "alternator 55.0 A 60 A" in words
+    assert "dc-dc 35.0 A 60 A" in words
 
 
 def test_link(fusewright: Any, tmp_path: Path) -> None:
@@ -71,7 +72,6 @@ def test_what_is_unknown_is_named_not_guessed(fusewright: Any) -> None:
 def test_steps(fusewright: Any) -> None:
     short, whole = (fusewright("energy", START, *more).out for more in ((), ("--steps",)))
     assert "capacity of house C" not in short
-    assert "230" not in whole
     assert "capacity of house C" in whole
     assert "share of house that may be" in whole
 

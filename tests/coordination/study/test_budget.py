@@ -307,3 +307,11 @@ def test_steps_can_be_checked_by_hand():
     # 3 × 100 Ah × 50 %
     assert charge.value == pytest.approx(150 * AH)
     assert time.value == pytest.approx(charge.value / current.value)
+
+
+def test_a_converter_that_is_off_charges_nothing():
+    off = ("circuits:\n", "conditions:\n  moored: {draw: {dc-dc: 0 %}}\ncircuits:\n")
+    made = _case("start_side", "moored", a=off)
+    bank = made.bank_of("plotter")
+    assert made.recharges(bank) == ()
+    assert made.charging_current(bank.sources[0]).value == 0.0
