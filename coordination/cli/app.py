@@ -43,6 +43,7 @@ _COMMANDS = (
     handed_over.measured,
     over_time.seal,
     weighed.margins,
+    weighed.compare,
     commands.rules,
     commands.new,
     commands.schema,

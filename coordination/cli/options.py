@@ -19,7 +19,7 @@ class Format(StrEnum):
 
 
 class TableFormat(StrEnum):
-    """How `pairs` prints its table."""
+    """How `pairs` and `compare` print their tables."""
 
     text = "text"
     json = "json"
@@ -50,6 +50,7 @@ class SchemaOf(StrEnum):
     answer = "answer"
     seal = "seal"
     margins = "margins"
+    comparison = "comparison"
     energy = "energy"
 
 

@@ -28,6 +28,11 @@ def _schema(of: str) -> dict[str, Any]:
         from coordination.report.schema import schema_of
 
         return schema_of(MarginsAnswer, "Fusewright margins")
+    if of == "comparison":
+        from coordination.comparison.answer_types import ComparisonAnswer
+        from coordination.report.schema import schema_of
+
+        return schema_of(ComparisonAnswer, "Fusewright comparison")
     if of == "energy":
         from coordination.report.energy_types import EnergyAnswer
         from coordination.report.schema import schema_of

@@ -16,6 +16,7 @@ from coordination.cli.options import (
     PackNames,
     PlainFormat,
     RulesFrom,
+    TableFormat,
     Width,
     WithoutPack,
 )
@@ -62,5 +63,63 @@ def margins(
             request._replace(condition=condition), subject, rule, tuple(inputs or ()), checks,
             form is PlainFormat.json, width,
         )  # fmt: skip
+
+    run(action, debug)
+
+
+def compare(
+    old: Annotated[
+        str, typer.Argument(metavar="OLD", help="A system file, its seal, or a JSON answer.")
+    ],
+    new: Annotated[
+        str | None,
+        typer.Argument(metavar="[NEW]", help="The same later; without it OLD against its seal."),
+    ] = None,
+    form: Annotated[
+        TableFormat, typer.Option("--format", help="How to print the answer.")
+    ] = TableFormat.text,
+    threshold: Annotated[
+        str, typer.Option("--threshold", metavar="SHARE", help="Of a margin or current, to tell.")
+    ] = "1 %",
+    all_: Annotated[bool, typer.Option("--all", help="Every row of every table.")] = False,
+    edition: Annotated[
+        list[str] | None,
+        typer.Option("--edition", metavar="PACK@EDITION", help="For the old side (repeatable)."),
+    ] = None,
+    against_edition: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--against-edition", metavar="PACK@EDITION", help="For the new side (repeatable)."
+        ),
+    ] = None,
+    against_catalogue: Annotated[
+        str | None,
+        typer.Option("--against-catalogue", metavar="PATH", help="For the new side."),
+    ] = None,
+    pack: PackNames = None,
+    without_pack: WithoutPack = None,
+    rules_from: RulesFrom = None,
+    house_rules: HouseRules = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+    width: Width = None,
+) -> None:
+    """Tell what a change does: new fails, cures, margins, currents."""
+
+    def action() -> int:
+        from coordination.cli.compare import Shape, compare_files, with_its_seal
+        from coordination.cli.handed_over import request_of
+
+        both = pack or []
+        before = request_of(
+            old, catalogue, [*both, *(edition or ())], without_pack, rules_from, house_rules
+        )
+        after = request_of(
+            new or old, against_catalogue or catalogue, [*both, *(against_edition or ())],
+            without_pack, rules_from, house_rules,
+        )  # fmt: skip
+        if new is None and before == after:
+            before = with_its_seal(before)
+        return compare_files(before, after, threshold, Shape(form.value, all_, width))
 
     run(action, debug)

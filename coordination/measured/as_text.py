@@ -16,9 +16,10 @@ from coordination.report.tables import columns
 from coordination.report.wording import clean, number, place
 
 if TYPE_CHECKING:
+    from coordination.comparison.pairing import Change
     from coordination.measured.compare import Comparison
     from coordination.measured.record import BatteryRecord, Meter, Record
-    from coordination.measured.rejudge import Change, Outcome
+    from coordination.measured.rejudge import Outcome
     from coordination.measured.resistance import Resistance
     from coordination.rules.finding import Finding
 
@@ -126,7 +127,7 @@ def _changes(outcome: Outcome, width: int, paint: Paint) -> Iterator[str]:
         yield from _change(change, outcome.after.file, width, paint)
 
 
-def _change(change: Change, file: str, width: int, paint: Paint) -> Iterator[str]:
+def _change(change: Change[Finding], file: str, width: int, paint: Paint) -> Iterator[str]:
     one: Finding | None = change.after or change.before
     assert one is not None
     old, new = (_word(change.before), _word(change.after))

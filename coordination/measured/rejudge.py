@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
+from coordination.comparison.pairing import Change, other_verdicts
 from coordination.measured.compare import Comparison, comparisons
 from coordination.measured.resistance import Resistance, resistance_of
 
@@ -13,13 +14,6 @@ if TYPE_CHECKING:
     from coordination.measured.record import Record
     from coordination.model import Source, System
     from coordination.rules.finding import Finding, Findings
-
-
-class Change(NamedTuple):
-    """A rule and a subject whose verdict is another with the measured values; None: no finding."""
-
-    before: Finding | None
-    after: Finding | None
 
 
 class Outcome(NamedTuple):
@@ -30,7 +24,7 @@ class Outcome(NamedTuple):
     compared: tuple[Comparison, ...]
     before: Findings
     after: Findings
-    changes: tuple[Change, ...]
+    changes: tuple[Change[Finding], ...]
 
     @property
     def exit_status(self) -> int:
@@ -54,8 +48,9 @@ def with_measured(
     resistances = {name: each for name, each in found.items() if each is not None}
     before = judged(system)
     after = judged(measured_system(system, resistances, record)) if resistances else before
+    changes = other_verdicts(before.findings, after.findings)
     compared = tuple(comparisons(record, resistances, system, after))
-    return Outcome(record, resistances, compared, before, after, _changes(before, after))
+    return Outcome(record, resistances, compared, before, after, changes)
 
 
 def measured_system(
@@ -79,14 +74,3 @@ def _measured(source: Source, found: Resistance, record: Record) -> Source:
     name = f"{part.id} as measured {record.date}"
     changed = replace(part, id=name, resistance=found.band, written=written)
     return replace(source, part=changed)
-
-
-def _changes(before: Findings, after: Findings) -> tuple[Change, ...]:
-    old = {(each.rule, each.subject): each for each in before.findings}
-    new = {(each.rule, each.subject): each for each in after.findings}
-    pairs = [Change(old.get(key), new.get(key)) for key in sorted({**old, **new})]
-    return tuple(each for each in pairs if _verdict(each.before) != _verdict(each.after))
-
-
-def _verdict(finding: Finding | None) -> str:
-    return "" if finding is None else finding.verdict

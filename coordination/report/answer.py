@@ -58,13 +58,18 @@ def answer(findings: Findings, view: View) -> Answer:
         },
         "packs": [_pack(pack, findings.scopes.get(pack.card.name)) for pack in findings.packs],
         "problems": [problem_words(problem) for problem in findings.problems],
-        "conditions": {name: _condition(study) for name, study in findings.studies.items()},
+        "conditions": figures_of(findings),
         "findings": [
             _finding(finding, steps) for finding in findings.findings if view.shows(finding)
         ],
         "sections": [_section(pack, section) for pack, section in findings.sections],
         "restricted": list(view.restricted),
     }
+
+
+def figures_of(findings: Findings) -> dict[str, ConditionEntry]:
+    """Currents and voltages of every point and element, by condition."""
+    return {name: _condition(study) for name, study in findings.studies.items()}
 
 
 def problem_words(problem: RunProblem) -> str:
