@@ -107,7 +107,7 @@ def test_new_never_overwrites(fusewright: Any, tmp_path: Path) -> None:
     assert path.read_text(encoding="utf-8") == "precious"
 
 
-@pytest.mark.parametrize("of", ["system", "answer", "seal", "margins"])
+@pytest.mark.parametrize("of", ["system", "answer", "seal", "margins", "comparison"])
 def test_schemas_are_schemas(fusewright: Any, of: str) -> None:
     done = fusewright("schema", of)
     assert done.status == 0
@@ -123,7 +123,8 @@ def test_the_version_is_the_packages(fusewright: Any) -> None:
 
 def test_help_names_every_command(fusewright: Any) -> None:
     text = fusewright("--help").out
-    for command in ("check", "explain", "margins", "faults", "rules", "new", "schema", "parts"):
+    listed = "check explain margins compare faults rules new schema parts"
+    for command in listed.split():
         assert f"\n  {command} " in text
 
 
