@@ -1,21 +1,14 @@
 """Draws a chart on one sheet, A4 landscape, and gives the bytes of a file.
 
-The only module that knows matplotlib. Figures are made without its window machinery, from its
-built-in defaults whatever the user's own settings are, so that the same chart gives the same file.
+Knows matplotlib, as its neighbours that draw parts of the sheet do; its files are `pictures`'.
 """
 
 from __future__ import annotations
 
 import re
-import warnings
-from collections.abc import Iterator
-from contextlib import contextmanager
-from io import BytesIO
-from typing import Any
+from functools import partial
 
-import matplotlib
 from matplotlib.axes import Axes
-from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.collections import LineCollection
 from matplotlib.figure import Figure
 from matplotlib.ticker import FixedLocator, FuncFormatter, NullLocator
@@ -26,45 +19,27 @@ from coordination.charts.labelling import place_labels
 from coordination.charts.marking import draw_marks, draw_spots
 from coordination.charts.shapes import draw_curves
 from coordination.charts.title_block import draw_title_block
+from coordination.languages.language import ENGLISH, Language, plain
+from coordination.pictures import blank, saved, settings
 
 #: A4 landscape [in]; points of a picture made of dots, per inch.
 SIZE, DOTS = (297 / 25.4, 210 / 25.4), 150
 #: Where the curves stand on the sheet: left, bottom, width, height, as shares of it.
 FRAME = (0.065, 0.215, 0.915, 0.725)
 
-_SETTINGS: dict[str, Any] = {
-    "svg.fonttype": "none",
-    "svg.hashsalt": "fusewright",
-    "pdf.fonttype": 42,
-    "font.family": ["DejaVu Sans"],
-    "font.size": 8.0,
-    "text.hinting": "none",
-    "hatch.linewidth": 0.45,
-    "axes.linewidth": 0.8,
-    "text.usetex": False,
-    "text.parse_math": False,
-    "path.simplify": False,
-}
-_METADATA: dict[str, dict[str, Any]] = {
-    "svg": {"Date": None, "Creator": "Fusewright"},
-    "pdf": {"CreationDate": None, "ModDate": None, "Creator": "Fusewright", "Producer": None},
-    "png": {"Software": None},
-}
-FORMATS = tuple(_METADATA)
-
 #: In SVG: what fills a band, and the ground of a hatching.
 _BAND = re.compile(rb"fill: url\(#(\w+)\); fill-opacity: ([\d.]+)")
 _GROUND = re.compile(rb'<pattern id="(\w+)"[^>]*>\s*<rect [^>]*fill="#\w+"')
 
 
-def picture(chart: Chart, format: str) -> bytes:
-    """The chart as a file of one of `FORMATS`. Raises KeyError for another."""
-    metadata = _METADATA[format]
+def picture(chart: Chart, format: str, words: Language = ENGLISH) -> bytes:
+    """The chart as a file of one of `pictures.FORMATS`. Raises KeyError for another.
+
+    words -- the language of the signs and axes; `translated.in_language` has that of the chart
+    """
     with settings():
-        figure = sheet(chart)
-        out = BytesIO()
-        figure.savefig(out, format=format, dpi=DOTS, metadata=metadata)
-    return _hatched(out.getvalue()) if format == "svg" else out.getvalue()
+        content = saved(sheet(chart, words), format, DOTS)
+    return _hatched(content) if format == "svg" else content
 
 
 def _hatched(svg: bytes) -> bytes:
@@ -81,27 +56,14 @@ def _hatched(svg: bytes) -> bytes:
     return _GROUND.sub(ground, plain)
 
 
-@contextmanager
-def settings() -> Iterator[None]:
-    """The drawing library as it comes, with ours on top, and quiet about missing signs."""
-    with matplotlib.rc_context(), warnings.catch_warnings():
-        # Signs that the font lacks are boxes in a picture; in SVG and PDF the text is there.
-        warnings.filterwarnings("ignore", message=".*[Gg]lyph.*")
-        matplotlib.rcdefaults()
-        parameters: Any = matplotlib.rcParams
-        parameters.update(_SETTINGS)
-        yield
-
-
-def sheet(chart: Chart) -> Figure:
+def sheet(chart: Chart, words: Language = ENGLISH) -> Figure:
     """The figure with everything on it."""
-    figure = Figure(figsize=SIZE, dpi=72)
-    FigureCanvasAgg(figure)
+    figure = blank(*SIZE, 72)
     axes = figure.add_axes(FRAME)
-    _axes(axes, chart)
+    _axes(axes, chart, words)
     labels = [*draw_curves(axes, chart), *draw_marks(axes, chart), *draw_spots(axes, chart)]
     place_labels(axes, labels)
-    draw_title_block(figure, chart)
+    draw_title_block(figure, chart, words)
     return figure
 
 
@@ -113,7 +75,7 @@ def _between(axes: Axes) -> LineCollection:
     return LineCollection(lines, colors="0.92", linewidths=0.35, zorder=0.4, transform=across)
 
 
-def _axes(axes: Axes, chart: Chart) -> None:
+def _axes(axes: Axes, chart: Chart, words: Language) -> None:
     axes.set_xscale("log")
     axes.set_yscale("log")
     low, high = current_limits(chart)
@@ -122,13 +84,18 @@ def _axes(axes: Axes, chart: Chart) -> None:
     axes.xaxis.set_major_locator(FixedLocator(current_ticks(low, high)))
     axes.xaxis.set_minor_locator(NullLocator())
     axes.yaxis.set_major_locator(FixedLocator([10.0**power for power in range(-3, 5)]))
-    axes.xaxis.set_major_formatter(FuncFormatter(lambda value, _: current_words(value)))
-    axes.yaxis.set_major_formatter(FuncFormatter(lambda value, _: time_words(value)))
+    said = partial(_said, words)
+    axes.xaxis.set_major_formatter(FuncFormatter(lambda value, _: said(current_words(value))))
+    axes.yaxis.set_major_formatter(FuncFormatter(lambda value, _: said(time_words(value))))
     axes.yaxis.set_minor_locator(NullLocator())
     axes.grid(True, which="major", color="0.8", linewidth=0.5)
     axes.add_collection(_between(axes), autolim=False)
     axes.set_axisbelow(True)
-    axes.set_xlabel("current, A")
-    axes.set_ylabel("time, s")
+    axes.set_xlabel(said("current, A"))
+    axes.set_ylabel(said("time, s"))
     # With a height of its own the title is not kept clear of ticks, of which there are none above.
     axes.set_title(chart.title, loc="left", fontsize=11, fontweight="bold", pad=6, y=1.0)
+
+
+def _said(words: Language, english: str) -> str:
+    return plain(words.say(english))

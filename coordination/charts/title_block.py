@@ -9,6 +9,7 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from coordination.charts.chart import Chart
+from coordination.languages.language import Language, plain
 
 LEFT, RIGHT, BOTTOM, TOP = 0.065, 0.98, 0.02, 0.145
 _SIGNS = (
@@ -22,7 +23,7 @@ _SIGNS = (
 _FACTS_WIDE, _NOTES_WIDE, _LINES = 52, 84, 8
 
 
-def draw_title_block(figure: Figure, chart: Chart) -> None:
+def draw_title_block(figure: Figure, chart: Chart, words: Language) -> None:
     """Facts to the right, signs and notes to the left."""
     figure.add_artist(
         Rectangle((LEFT, BOTTOM), RIGHT - LEFT, TOP - BOTTOM, fill=False, linewidth=0.8,
@@ -33,15 +34,20 @@ def draw_title_block(figure: Figure, chart: Chart) -> None:
         Line2D([split, split], [BOTTOM, TOP], color="black", linewidth=0.8,
                transform=figure.transFigure)
     )
-    lines = [line for sign in _SIGNS for line in wrap(sign, 118)]
-    notes = [line for note in chart.notes for line in wrap(f"Note: {note}", 118)]
+    lines = [line for sign in _SIGNS for line in wrap(plain(words.say(sign)), 118)]
+    notes = [line for note in chart.notes for line in _note(note, words)]
     room = 9 - len(lines)
     if len(notes) > room:
-        notes = [*notes[: room - 1], f"and {len(chart.notes)} notes in all: see fusewright pairs"]
+        told = words.put("and {count} notes in all: see fusewright pairs", count=len(chart.notes))
+        notes = [*notes[: room - 1], plain(told)]
     step = (TOP - BOTTOM - 0.012) / 9
     for number, line in enumerate((*lines, *notes)):
         figure.text(LEFT + 0.006, TOP - 0.008 - step * number, line, fontsize=6.6, va="top")
     _facts(figure, chart, split)
+
+
+def _note(note: str, words: Language) -> list[str]:
+    return wrap(plain(words.put("Note: {note}", note=note)), 118)
 
 
 def _facts(figure: Figure, chart: Chart, left: float) -> None:

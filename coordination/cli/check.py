@@ -51,7 +51,7 @@ def _rendered(findings: Findings, view: View, format: str, changes: Changes | No
     if format in ("json", "sarif"):
         return _json(findings, view, format, changes)
     if format == "junit":
-        from coordination.cli.curves import today
+        from coordination.cli.written import today
         from coordination.report.junit import junit_report
 
         return junit_report(findings, view, today(), ascii_only=not speaks_unicode())

@@ -17,6 +17,7 @@ from coordination.cli.options import (
     File,
     Format,
     HouseRules,
+    LanguageCode,
     PackNames,
     RuleNames,
     RulesFrom,
@@ -145,6 +146,7 @@ def curves(
         ),
     ] = None,
     condition: ConditionName = None,
+    language: LanguageCode = "en",
     catalogue: CataloguePath = None,
     debug: Debug = False,
 ) -> None:
@@ -154,7 +156,8 @@ def curves(
         from coordination.checking import Request
         from coordination.cli.curves import draw_curves
 
-        return draw_curves(Request(file, catalogue, condition), tuple(names or ()), output)
+        request = Request(file, catalogue, condition)
+        return draw_curves(request, tuple(names or ()), output, language)
 
     run(action, debug)
 

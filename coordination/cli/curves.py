@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import errno
-import os
-import stat
-import tempfile
 from collections.abc import Sequence
-from datetime import UTC, date, datetime
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from coordination.checking import Request, known_word, prepare, studies_of
 from coordination.cli.output import emit
+from coordination.cli.written import format_of, known_language, today, write_whole
 from coordination.errors import BadInput, Problem
+from coordination.languages.files import language
 from coordination.report.wording import clean
 
 if TYPE_CHECKING:
@@ -23,26 +19,21 @@ FORMATS = ("svg", "png", "pdf")
 NORMAL = "normal"
 
 
-def draw_curves(request: Request, names: Sequence[str], output: str) -> int:
+def draw_curves(request: Request, names: Sequence[str], output: str, code: str = "en") -> int:
     """Write the chart; gives 0. Raises BadInput, CatalogueError, OSError."""
-    format = _format(output)
+    format = format_of(output, FORMATS, "a picture")
+    words = language(known_language(code))
     picture = _drawing()
     system, packs = prepare(request)
     condition = request.condition or NORMAL
     study = studies_of(request._replace(condition=condition), system, packs)[condition]
     from coordination.charts import chart_of
+    from coordination.charts.translated import in_language
 
     chart = chart_of(study, _path(study, names, request.file), today())
-    write_whole(output, picture(chart, format))
+    write_whole(output, picture(in_language(chart, words), format, words))
     emit(f"{clean(output)} is written: {chart.title}\n")
     return 0
-
-
-def _format(output: str) -> str:
-    """The format that a file's name asks for. Raises BadInput for another."""
-    ending = output.rpartition(".")[2].lower() if "." in Path(output).name else ""
-    known_word("format of a picture", ending, FORMATS, f"-o {output}")
-    return ending
 
 
 def _drawing() -> Any:
@@ -66,44 +57,3 @@ def _path(study: Any, names: Sequence[str], file: str) -> ChartPath:
     for name in names:
         known_word("circuit, device or equipment", name, names_of(study), file)
     return path_of(study, names)
-
-
-def today() -> date:
-    """The date on the sheet; SOURCE_DATE_EPOCH [s since 1970] stands for it, if it is set."""
-    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
-    if epoch.isascii() and epoch.isdecimal() and len(epoch) < 12:
-        return datetime.fromtimestamp(int(epoch), UTC).date()
-    return date.today()
-
-
-def write_whole(output: str, content: bytes) -> None:
-    """Write a file that is never there in part; a device or a pipe is written as it is.
-
-    Raises OSError; what was there before is then as it was.
-    """
-    path = Path(output)
-    if path.exists() and not stat.S_ISREG(path.stat().st_mode):
-        path.write_bytes(content)
-        return
-    target = path.resolve()
-    if not target.parent.is_dir():
-        raise FileNotFoundError(errno.ENOENT, "there is no such folder", output)
-    handle, name = tempfile.mkstemp(dir=target.parent, prefix=".fusewright-", suffix=".part")
-    part = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(content)
-            stream.flush()
-            os.fsync(stream.fileno())
-        part.chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~_mask())
-        part.replace(target)
-    except BaseException:
-        part.unlink(missing_ok=True)
-        raise
-
-
-def _mask() -> int:
-    """The process's file mode mask, which can only be read by setting it."""
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

@@ -6,26 +6,30 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from coordination.checking import Request, findings_of, known_word
-from coordination.cli.curves import FORMATS, today, write_whole
+from coordination.checking import Request, findings_of
+from coordination.cli.curves import FORMATS
 from coordination.cli.output import emit
+from coordination.cli.written import format_of, known_language, today, write_whole
 from coordination.errors import BadInput, Problem
+from coordination.languages.files import language
 from coordination.report.wording import clean, counted
 
 if TYPE_CHECKING:
     from coordination.diagram.drawn import Page
 
 
-def draw_one_line(request: Request, output: str) -> int:
+def draw_one_line(request: Request, output: str, code: str = "en") -> int:
     """Write the diagram; gives 0. Raises BadInput, CatalogueError, OSError."""
-    ending = Path(output).suffix.lower().removeprefix(".")
-    known_word("format of a picture", ending, FORMATS, f"-o {output}")
+    ending = format_of(output, FORMATS, "a picture")
     _need(ending)
+    words = language(known_language(code))
     from coordination.diagram.drawn import pages_of
 
     findings = findings_of(request)
     whole = ending == "pdf"
-    pages = pages_of(findings, today(), request.condition, whole_paper=whole)
+    pages = pages_of(
+        findings, today(), request.condition, whole_paper=whole, words=words
+    )
     written = _files(pages, output, ending)
     for name, content in written:
         write_whole(name, content)

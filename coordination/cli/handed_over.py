@@ -13,6 +13,7 @@ from coordination.cli.options import (
     Debug,
     File,
     HouseRules,
+    LanguageCode,
     PackNames,
     RulesFrom,
     Width,
@@ -30,6 +31,7 @@ def draw(
         str, typer.Option("--output", "-o", metavar="PATH", help="The picture: .svg, .png or .pdf.")
     ],
     condition: ConditionName = None,
+    language: LanguageCode = "en",
     pack: PackNames = None,
     without_pack: WithoutPack = None,
     catalogue: CataloguePath = None,
@@ -42,7 +44,8 @@ def draw(
         from coordination.cli.draw import draw_one_line
 
         packs, left = tuple(pack or ()), tuple(without_pack or ())
-        return draw_one_line(Request(file, catalogue, condition, packs, without=left), output)
+        request = Request(file, catalogue, condition, packs, without=left)
+        return draw_one_line(request, output, language)
 
     run(action, debug)
 
@@ -56,9 +59,7 @@ def report(
         list[str] | None,
         typer.Option("--sections", metavar="NAMES", help="These parts only, with commas between."),
     ] = None,
-    language: Annotated[
-        str, typer.Option("--language", metavar="CODE", help="Language of the page: en, de.")
-    ] = "en",
+    language: LanguageCode = "en",
     pack: PackNames = None,
     without_pack: WithoutPack = None,
     rules_from: RulesFrom = None,
@@ -101,6 +102,7 @@ def schedule(
         str | None,
         typer.Option("--output", "-o", metavar="PATH", help="Write it: .csv or .xlsx."),
     ] = None,
+    language: LanguageCode = "en",
     pack: PackNames = None,
     without_pack: WithoutPack = None,
     rules_from: RulesFrom = None,
@@ -116,7 +118,7 @@ def schedule(
         from coordination.cli.schedule import write_schedule
 
         request = request_of(file, catalogue, pack, without_pack, rules_from, house_rules)
-        return write_schedule(request, name, output, width)
+        return write_schedule(request, name, output, width, language)
 
     run(action, debug)
 

@@ -25,7 +25,7 @@ def compare_record(request: Request, record: str, width: int | None) -> int:
 
 def write_blank(request: Request, output: str) -> int:
     """Write a record to fill in; gives 0. Raises BadInput if there is such a file; OSError."""
-    from coordination.cli.curves import today
+    from coordination.cli.written import today
     from coordination.measured import blank_record
 
     system, packs = prepare(request)

@@ -90,6 +90,9 @@ RuleNames = Annotated[
     list[str] | None,
     typer.Option("--rule", metavar="NAME", help="Run this rule only (repeatable)."),
 ]
+LanguageCode = Annotated[
+    str, typer.Option("--language", metavar="CODE", help="Language of what is written: en, de.")
+]
 Debug = Annotated[bool, typer.Option("--debug", help="Show where an error arose.")]
 Width = Annotated[
     int | None,

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import os
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coordination.checking import Request, findings_of, known_word
 from coordination.checking.local import Local, configured
-from coordination.cli.curves import today, write_whole
 from coordination.cli.output import emit
+from coordination.cli.written import format_of, known_language, today, write_whole
 from coordination.errors import BadInput, Problem
-from coordination.papers.language import languages
 from coordination.papers.sections import SECTIONS, chosen_sections
 from coordination.report.summary import headline
 from coordination.report.wording import clean
@@ -28,8 +26,8 @@ DEBIAN = "libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
 
 def write_report(asked: Report) -> int:
     """Write the papers; gives 0 whatever the verdict. Raises BadInput, CatalogueError, OSError."""
-    format = _format(asked.output)
-    known_word("language", asked.language, languages(), "--language")
+    format = format_of(asked.output, FORMATS, "a report")
+    known_language(asked.language)
     names = [name.strip() for each in asked.sections for name in each.split(",") if name.strip()]
     for name in names:
         known_word("section", name, SECTIONS, "--sections")
@@ -47,13 +45,6 @@ def _request(asked: Report) -> Request:
     return Request(
         asked.file, asked.catalogue, packs=asked.packs, without=asked.without, local=local
     )
-
-
-def _format(output: str) -> str:
-    """The format that a file's name asks for. Raises BadInput for another."""
-    ending = output.rpartition(".")[2].lower() if "." in Path(output).name else ""
-    known_word("format of a report", ending, FORMATS, f"-o {output}")
-    return ending
 
 
 def _made(

@@ -23,7 +23,7 @@ def seal_file(request: Request, by: str, why: str, replaces: str, width: int | N
 
     Raises BadInput, CatalogueError: no verdict; another seal is there. OSError.
     """
-    from coordination.cli.curves import today, write_whole
+    from coordination.cli.written import today, write_whole
     from coordination.report.summary import headline
     from coordination.sealing import Signed, seal_path, text_of_seal
     from coordination.sealing.as_text import SHORT

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from coordination.diagram.cells import Cell, Maker, Row, fitted
+from coordination.diagram.cells import Cell, Maker, Row
 from coordination.diagram.facts import Line, current_line, thing_lines
 from coordination.diagram.graph import Edge, Node
 from coordination.diagram.lane import Bar, Lane
@@ -55,8 +55,9 @@ class Builder:
         if node.kind == "source":
             return ()
         if node.part:
-            where = self._sheet(f"{node.point}\0000", node.key)
-            return self._fit(Line(clean(node.point), "name"), Line(f"continued from {where}"))
+            sheet = self._sheet(f"{node.point}\0000", node.key)
+            where = self.maker.put("continued from {sheet}", sheet=sheet)
+            return self._fit(Line(clean(node.point), "name"), Line(where))
         currents = current_line(self.maker.study, node.point)
         if node.thing is None:
             return self._fit(Line(clean(node.point), "name"), currents)
@@ -66,17 +67,18 @@ class Builder:
         return self._fit(*lines)
 
     def _fit(self, *lines: Line) -> tuple[Row, ...]:
-        return fitted(lines, LABEL_WIDTH)
+        return self.maker.fitted(lines, LABEL_WIDTH)
 
     def _continued(self, node: Node) -> Iterator[str]:
         parts = [key for key, each in self.plan.bars.items() if each.point == node.point]
         if sheets := dict.fromkeys(self._sheet(key, node.key) for key in parts[1:]):
-            yield f"continued on {', '.join(sheets)}"
+            yield self.maker.put("continued on {sheets}", sheets=", ".join(sheets))
 
     def _sheet(self, bar: str, here: str) -> str:
         """Where a bar is, for who looks at another; as wide as it can be until that is known."""
         sheet = self.sheet_of(bar)
-        return f"sheet {sheet}" if sheet is not None and sheet != self.sheet_of(here) else _HERE
+        other = sheet is not None and sheet != self.sheet_of(here)
+        return self.maker.put("sheet {sheet}", sheet=sheet) if other else self.maker.said(_HERE)
 
     def lanes(self, piece: Piece) -> list[Lane]:
         """The lanes of a piece, in the file's order."""
@@ -118,14 +120,16 @@ class Builder:
 
     def flags(self, edge: Edge, inside: set[str]) -> Iterator[Lane]:
         """A chain to another sheet, or one that would cross: drawn at its upper end."""
-        name = " and ".join(map(clean, edge.circuits)) or clean(edge.name)
+        put = self.maker.put
+        name = self.maker.said(" and ").join(map(clean, edge.circuits)) or clean(edge.name)
         if edge.start in inside:
-            lines = (f"to {_place(edge.end)}", self._sheet(edge.end, edge.start))
+            lines = (put("to {place}", place=_place(edge.end)), self._sheet(edge.end, edge.start))
             foot = self.maker.flag("flag down", (name, *lines), self._target(edge.end))
             yield Lane(edge.name, edge, tuple(self._cells(edge)), upper=edge.start, foot=foot)
         if edge.end in inside:
-            lines = (f"from {_place(edge.start)}", self._sheet(edge.start, edge.end))
-            head = self.maker.flag("flag up", (name, *lines), self._target(edge.start))
+            sheet = self._sheet(edge.start, edge.end)
+            flagged = (name, put("from {place}", place=_place(edge.start)), sheet)
+            head = self.maker.flag("flag up", flagged, self._target(edge.start))
             yield Lane(f"{edge.name}\0in", None, (), lower=edge.end, head=head)
 
     def _target(self, key: str) -> str:

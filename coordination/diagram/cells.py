@@ -13,7 +13,9 @@ from coordination.diagram.facts import CONTACTS, Line, current_line, link_lines,
 from coordination.diagram.ink import SYMBOL, Disc, Group, Mark, Stroke, Words, moved
 from coordination.diagram.marking import Verdict, verdict_marks
 from coordination.diagram.metrics import text_width, wrapped
+from coordination.diagram.signs import Signs
 from coordination.diagram.symbols import symbol, symbol_height
+from coordination.languages.language import ENGLISH, Language, plain
 from coordination.model import Converter, Element, Equipment, Source
 from coordination.report.anchors import DEVICE, FINDING, POINT, anchor
 from coordination.report.wording import clean
@@ -80,6 +82,8 @@ class Cell(NamedTuple):
         return TEXT_LEFT + width + (8.0 if self.kind in _BOXED else 2.0)
 
 
+#: Lines of these weights are names out of the file.
+_NAMED = ("name", "circuit")
 _BOXED = ("equipment", "flag down", "flag up")
 
 
@@ -97,8 +101,15 @@ def fitted(lines: Iterable[Line], width: float = TEXT_WIDTH, most: int = 2) -> t
 class Maker:
     """Makes cells from a study and the verdicts on it."""
 
-    def __init__(self, study: Any, marked: Mapping[str, Verdict], *, links: bool) -> None:
-        self.study, self.marked, self.links = study, marked, links
+    def __init__(
+        self,
+        study: Any,
+        marked: Mapping[str, Verdict],
+        *,
+        links: bool,
+        words: Language = ENGLISH,
+    ) -> None:
+        self.study, self.marked, self.links, self.words = study, marked, links, words
         self._made: dict[tuple[str, str], Cell] = {}
 
     @cached_property
@@ -108,6 +119,25 @@ class Maker:
         sources = self.study.system.sources.values()
         kinds = ("limited" if each.part is None else "battery" for each in sources)
         return frozenset((*map(self._shape, links), *kinds))
+
+    @cached_property
+    def signs(self) -> Signs:
+        """What a sheet of the system explains."""
+        return Signs(self.shapes, self.words)
+
+    def said(self, english: str) -> str:
+        """A line of facts in the drawing's language."""
+        return self.words.figure(plain(self.words.say(english)))
+
+    def put(self, english: str, **put_in: object) -> str:
+        """A line with names in it, in the drawing's language."""
+        return plain(self.words.put(english, **put_in))
+
+    def fitted(self, lines: Iterable[Line], width: float = TEXT_WIDTH) -> tuple[Row, ...]:
+        """Lines in the drawing's language, but for names, broken into rows of a width [px]."""
+        told = (each if each.weight in _NAMED else each._replace(text=self.said(each.text))
+                for each in lines)  # fmt: skip
+        return fitted(told, width)
 
     def _once(self, kind: str, name: str, make: Callable[[], Cell]) -> Cell:
         """A thing is laid out several times, and written only once."""
@@ -121,7 +151,7 @@ class Maker:
         return self._once("link", link.name, lambda: self._link(link))
 
     def _link(self, link: Element | Converter) -> Cell:
-        rows = fitted(link_lines(self.study, link))
+        rows = self.fitted(link_lines(self.study, link))
         return Cell("link", rows, link.name, shape=self._shape(link), **self._of(link.name))
 
     def _shape(self, link: Element | Converter) -> str:
@@ -141,13 +171,13 @@ class Maker:
         return self._once("point", point, lambda: self._point(point))
 
     def _point(self, point: str) -> Cell:
-        rows = fitted([current_line(self.study, point)])
+        rows = self.fitted([current_line(self.study, point)])
         return Cell("point", rows, point=point, title=clean(point))
 
     def circuit(self, name: str) -> Cell:
         """Where a circuit begins: its name."""
         state = self.study.condition
-        out = " (out)" if name in state.open or name in state.without else ""
+        out = f" ({self.said('out')})" if name in state.open or name in state.without else ""
         return Cell("circuit", fitted([Line(clean(name) + out, "circuit")]), title=clean(name))
 
     def source(self, source: Source) -> Cell:
@@ -155,20 +185,19 @@ class Maker:
         lines = (*thing_lines(self.study, source), current_line(self.study, source.name))
         shape = "limited" if source.part is None else "battery"
         return Cell(
-            "source", fitted(lines), source.name, source.name, shape, **self._of(source.name)
+            "source", self.fitted(lines), source.name, source.name, shape, **self._of(source.name)
         )
 
     def equipment(self, equipment: Equipment) -> Cell:
         """A box at the foot of a lane."""
         lines = (*thing_lines(self.study, equipment), current_line(self.study, equipment.name))
-        return Cell(
-            "equipment", fitted(lines), equipment.name, equipment.name, **self._of(equipment.name)
-        )
+        name, rows = equipment.name, self.fitted(lines)
+        return Cell("equipment", rows, name, name, **self._of(name))
 
     def dot(self, point: str) -> Cell:
         """An end that nothing stands at: its name and its currents."""
         lines = (Line(clean(point), "name"), current_line(self.study, point))
-        return Cell("dot", fitted(lines), point=point, title=clean(point))
+        return Cell("dot", self.fitted(lines), point=point, title=clean(point))
 
     def flag(self, kind: str, lines: Iterable[str], target: str) -> Cell:
         """Where a line goes on elsewhere."""

@@ -18,6 +18,7 @@ from coordination.diagram.packing import Placed, packed
 from coordination.diagram.paper import A3, A4, SNUG, Paper, grown, trimmed
 from coordination.diagram.pieces import Cutter
 from coordination.diagram.plan import Plan, plan_of
+from coordination.languages.language import ENGLISH, Language, plain
 from coordination.report.wording import clean
 
 if TYPE_CHECKING:
@@ -43,7 +44,7 @@ class Page(NamedTuple):
 
 def pages_of(
     findings: Findings, when: date, condition: str | None = None, *,
-    links: bool = False, whole_paper: bool = False,
+    links: bool = False, whole_paper: bool = False, words: Language = ENGLISH,
 ) -> tuple[Page, ...]:  # fmt: skip
     """The sheets, as `one_line` describes them. Raises KeyError: the condition was not studied.
 
@@ -51,7 +52,7 @@ def pages_of(
     """
     studies = findings.studies
     name = condition or (NORMAL if NORMAL in studies else next(iter(studies)))
-    maker = Maker(studies[name], verdicts(findings.findings), links=links)
+    maker = Maker(studies[name], verdicts(findings.findings, words), links=links, words=words)
     rows = (
         ("System", clean(findings.system.name)),
         ("File", clean(findings.file)),
@@ -69,8 +70,7 @@ def drawn_pages(
     paper, sheets = drawing.laid_out()
     sizes = [_size(drawing, sheet) for sheet in sheets]
     widest = max((width for width, _ in sizes), default=0.0)
-    shapes = maker.shapes
-    papers = [paper if whole_paper else trimmed(widest, height, shapes) for _, height in sizes]
+    papers = [paper if whole_paper else trimmed(widest, height, maker.signs) for _, height in sizes]
     return tuple(
         _page(drawing, papers[number - 1], sheets, number, rows)
         for number in range(1, len(sheets) + 1)
@@ -102,7 +102,7 @@ class _Drawing:
         sheets = self._on(A3, pieces)
         paper = A3
         for each in self.layouts:
-            paper = grown(paper, each.width, each.height, self.maker.shapes)
+            paper = grown(paper, each.width, each.height, self.maker.signs)
         return paper, self._numbered(sheets)
 
     def _numbered(self, sheets: Sequence[Sequence[Placed]]) -> Sequence[Sequence[Placed]]:
@@ -134,7 +134,7 @@ class _Drawing:
         return kept[1]
 
     def _room(self, paper: Paper) -> tuple[float, float]:
-        return paper.room(self.maker.shapes)
+        return paper.room(self.maker.signs)
 
     def _number(self, bar: str) -> int | None:
         return self._sheet_of.get(bar)
@@ -149,21 +149,23 @@ def _page(
     for placed in sheets[number - 1]:
         for mark in draw(drawing.layouts[placed.block], drawing.maker, drawing.live):
             marks.append(moved(mark, left + placed.x, top + placed.y))
-    whole = (*rows, ("Sheet", f"{number} of {len(sheets)}"))
-    title = f"One-line diagram of {clean(drawing.maker.study.system.name)}"
+    words, name = drawing.maker.words, clean(drawing.maker.study.system.name)
+    count = {"number": number, "count": len(sheets)}
+    whole = (*rows, ("Sheet", words.put("{number} of {count}", **count)))
+    title = words.put("One-line diagram of {system}", system=name)
     if sheets[1:]:
-        title += f", sheet {number} of {len(sheets)}"
-    frame = frame_marks(paper.width, paper.height, Title(whole, drawing.maker.shapes))
+        title += words.put(", sheet {number} of {count}", **count)
+    frame = frame_marks(paper.width, paper.height, Title(whole, drawing.maker.signs))
     description = _description(drawing, sheets[number - 1])
     scale = A3.width / SNUG.width if paper == SNUG else 1.0
     marks.insert(0, Group(tuple(frame)))
-    return Page(title, description, tuple(marks), paper.width, paper.height, scale)
+    return Page(plain(title), description, tuple(marks), paper.width, paper.height, scale)
 
 
 def _origin(drawing: _Drawing, paper: Paper, sheet: Sequence[Placed]) -> tuple[float, float]:
     """Where the drawing begins, so that it stands in the middle of its room."""
     width, height = _size(drawing, sheet)
-    room = paper.room(drawing.maker.shapes)
+    room = paper.room(drawing.maker.signs)
     free = room[0] - width, room[1] - height
     return EDGE + INSIDE + max(0.0, free[0]) / 2, EDGE + INSIDE + max(0.0, free[1]) / 2
 
@@ -177,12 +179,17 @@ def _size(drawing: _Drawing, sheet: Sequence[Placed]) -> tuple[float, float]:
 
 def _description(drawing: _Drawing, sheet: Sequence[Placed]) -> str:
     """What a reader who cannot see the sheet is told of it."""
+    words = drawing.maker.words
     bars = (bar for placed in sheet for bar in drawing.layouts[placed.block].piece.bars)
     names = ", ".join(dict.fromkeys(clean(bar.partition("\0")[0]) for bar in bars))
     marked = drawing.maker.marked.items()
-    fails = ", ".join(clean(name) for name, verdict in marked if verdict.name == FAIL) or "none"
-    return (
-        f"Condition {clean(drawing.maker.study.condition.name)}. "
-        "Sources above, busbars as bars, loads below. "
-        f"On this sheet: {names}. Marked as failing, on all sheets: {fails}."
-    )
+    failing = [clean(name) for name, verdict in marked if verdict.name == FAIL]
+    fails = ", ".join(failing) or words.say("none")
+    condition = clean(drawing.maker.study.condition.name)
+    return plain(words.put(_TOLD, condition=condition, names=names, fails=fails))
+
+
+_TOLD = (
+    "Condition {condition}. Sources above, busbars as bars, loads below. "
+    "On this sheet: {names}. Marked as failing, on all sheets: {fails}."
+)

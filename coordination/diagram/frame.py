@@ -23,7 +23,9 @@ from coordination.diagram.ink import (
 )
 from coordination.diagram.marking import verdict_marks
 from coordination.diagram.metrics import text_width, wrapped
+from coordination.diagram.signs import Signs
 from coordination.diagram.symbols import symbol
+from coordination.languages.language import Language, plain
 from coordination.report.limits import CAUTIONS
 
 #: From the sheet's edge to the frame, from there to the drawing [px].
@@ -38,30 +40,30 @@ _SMALL, _TEXT_WIDTH = 8.5, TITLE_WIDTH - 80.0
 class Title(NamedTuple):
     """What the strip says.
 
-    rows -- label and text of the title block; shapes -- symbols that need to be explained
+    rows -- label and text of the title block; signs -- what is explained beside it
     """
 
     rows: tuple[tuple[str, str], ...]
-    shapes: frozenset[str]
+    signs: Signs
 
 
 def frame_marks(width: float, height: float, title: Title) -> Iterator[Mark]:
     """The frame with the strip below the drawing, on a sheet of that size [px]."""
     left, top = EDGE, EDGE
     right, bottom = width - EDGE, height - EDGE
-    line, split = bottom - strip_height(width, title.shapes), right - TITLE_WIDTH
+    line, split = bottom - strip_height(width, title.signs), right - TITLE_WIDTH
     corners = ((left, top), (right, top), (right, bottom), (left, bottom))
     yield Stroke(corners, FRAME, closed=True)
     yield Stroke(((left, line), (right, line)), FRAME)
     yield Stroke(((split, line), (split, bottom)), FRAME)
     yield from _title(title, split, line)
-    yield from _legend(left + 14.0, line, _legend_width(width), title.shapes)
+    yield from _legend(left + 14.0, line, _legend_width(width), title.signs)
 
 
 @lru_cache(maxsize=64)
-def strip_height(width: float, shapes: frozenset[str]) -> float:
-    """How high the strip is on a sheet of a width [px] that explains these symbols."""
-    legend = bounds(_legend(0.0, 0.0, _legend_width(width), shapes)).bottom
+def strip_height(width: float, signs: Signs) -> float:
+    """How high the strip is on a sheet of a width [px] that explains these signs."""
+    legend = bounds(_legend(0.0, 0.0, _legend_width(width), signs)).bottom
     return max(_TITLE_HEIGHT, legend + 7.0)
 
 
@@ -72,7 +74,8 @@ def _legend_width(width: float) -> float:
 def _title(title: Title, left: float, top: float) -> Iterator[Mark]:
     y = top + 4.0
     for label, text in title.rows:
-        yield Words(left + 8.0, y + 9.4, label, _SMALL, style="circuit")
+        said = plain(title.signs.words.say(label))
+        yield Words(left + 8.0, y + 9.4, said, _SMALL, style="circuit")
         text = _ending(text) if label == "File" else text
         for row in wrapped(text, 9.5, _TEXT_WIDTH, bold=True, most=2):
             yield Words(left + 70.0, y + 9.4, row, 9.5, bold=True)
@@ -108,26 +111,28 @@ CURRENTS = "14.4 / 7.9 kA: prospective fault current there, largest / least"
 _ROW, _LOW, _APART = 34.0, 17.0, 16.0
 
 
-def _legend(left: float, top: float, width: float, shapes: frozenset[str]) -> Iterator[Mark]:
+def _legend(left: float, top: float, width: float, signs: Signs) -> Iterator[Mark]:
     """Symbols, then lines and marks, then the cautions, each row filled as far as it goes."""
     x, y = left, top + 7.0
-    for name, words in _SYMBOLS:
-        if name not in shapes:
+    for name, english in _SYMBOLS:
+        if name not in signs.shapes:
             continue
+        words = plain(signs.words.say(english))
         need = 34.0 + text_width(words, _SMALL) + _APART
         if x + need > left + width:
             x, y = left, y + _ROW
         yield from _symbol(name, x, y, words)
         x += need
     x, y = left, y + _ROW + 1.0
-    for sign, words in _signs():
+    for sign, english in _signs():
+        words = plain(signs.words.say(english))
         need = sign.right + 6.0 + text_width(words, _SMALL) + _APART
         if x + need > left + width:
             x, y = left, y + _LOW
         yield from (moved(mark, x, y) for mark in sign.marks)
         yield Words(x + sign.right + 6.0, y + 11.0, words, _SMALL)
         x += need
-    yield from _cautions(left, y + _LOW + 2.0, width)
+    yield from _cautions(left, y + _LOW + 2.0, width, signs.words)
 
 
 class _Sign(NamedTuple):
@@ -151,9 +156,9 @@ def _symbol(name: str, x: float, y: float, words: str) -> Iterator[Mark]:
     yield Words(x + 34.0, y + 15.0, words, _SMALL)
 
 
-def _cautions(left: float, top: float, width: float) -> Iterator[Mark]:
+def _cautions(left: float, top: float, width: float, words: Language) -> Iterator[Mark]:
     y = top
     for said in _SAID:
-        for row in wrapped(said, _SMALL, width):
+        for row in wrapped(plain(words.say(said)), _SMALL, width):
             yield Words(left, y + 8.0, row, _SMALL)
             y += 11.0

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from coordination.diagram.ink import FAIL, UNPROVEN, WAIVED, Disc, Mark, Stroke, Words
+from coordination.languages.language import ENGLISH, Language, plain
 from coordination.report.wording import clean
 from coordination.rules.finding import Finding
 
@@ -24,19 +25,21 @@ class Verdict(NamedTuple):
     words: str
 
 
-def verdicts(findings: Iterable[Finding]) -> Mapping[str, Verdict]:
+def verdicts(
+    findings: Iterable[Finding], words: Language = ENGLISH
+) -> Mapping[str, Verdict]:
     """Subject to the verdict that is marked; subjects with passes and notes only are not there."""
     told: dict[str, list[Finding]] = {}
     for finding in findings:
         if finding.verdict in _GRAVEST:
             told.setdefault(finding.subject, []).append(finding)
-    return {subject: _verdict(found) for subject, found in told.items()}
+    return {subject: _verdict(found, words) for subject, found in told.items()}
 
 
-def _verdict(found: list[Finding]) -> Verdict:
+def _verdict(found: list[Finding], words: Language) -> Verdict:
     ordered = sorted(found, key=lambda each: _GRAVEST.index(each.verdict))
-    words = "; ".join(f"{each.verdict} {clean(each.rule)}" for each in ordered)
-    return Verdict(ordered[0].verdict, words)
+    told = "; ".join(f"{words.say(each.verdict)} {clean(each.rule)}" for each in ordered)
+    return Verdict(ordered[0].verdict, plain(told))
 
 
 def verdict_marks(name: str, x: float, y: float) -> tuple[Mark, ...]:

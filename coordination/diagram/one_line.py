@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from coordination.diagram.drawn import Page, pages_of
 from coordination.diagram.sheet import Sheet
 from coordination.diagram.svg import FONTS, css, svg_marks, xml
+from coordination.languages.language import ENGLISH, Language
 
 if TYPE_CHECKING:
     from coordination.rules.finding import Findings
@@ -18,16 +19,18 @@ _BETWEEN = 24.0
 
 
 def one_line(
-    findings: Findings, when: date, condition: str | None = None, *, links: bool = False
+    findings: Findings, when: date, condition: str | None = None, *,
+    links: bool = False, words: Language = ENGLISH,
 ) -> tuple[Sheet, ...]:
     """The diagram in one condition: the one asked for, else "normal", else the first studied.
 
     when  -- the date in the title block
     links -- whether a symbol with a fail, an unproven or a waived finding links to
              `anchors.FINDING` of its name, which the page then must have
+    words -- the language of what is written on it
     Raises KeyError if that condition was not studied.
     """
-    pages = pages_of(findings, when, condition, links=links)
+    pages = pages_of(findings, when, condition, links=links, words=words)
     return tuple(
         Sheet(page.title, sheet_svg(page, number, links=links), page.width, page.height)
         for number, page in enumerate(pages, 1)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from coordination.diagram.frame import EDGE, INSIDE, strip_height
+from coordination.diagram.signs import Signs
 
 #: CSS px in a millimetre.
 MILLIMETRE = 96 / 25.4
@@ -18,10 +19,10 @@ class Paper(NamedTuple):
     width: float
     height: float
 
-    def room(self, shapes: frozenset[str]) -> tuple[float, float]:
+    def room(self, signs: Signs) -> tuple[float, float]:
         """Width and height left for the drawing [px] beside what explains these symbols."""
         across = 2 * (EDGE + INSIDE)
-        return self.width - across, self.height - across - strip_height(self.width, shapes)
+        return self.width - across, self.height - across - strip_height(self.width, signs)
 
 
 A4 = Paper(297 * MILLIMETRE, 210 * MILLIMETRE)
@@ -30,17 +31,17 @@ A3 = Paper(420 * MILLIMETRE, 297 * MILLIMETRE)
 SNUG = Paper(A3.width * 1.12, A3.height * 1.12)
 
 
-def grown(paper: Paper, width: float, height: float, shapes: frozenset[str]) -> Paper:
+def grown(paper: Paper, width: float, height: float, signs: Signs) -> Paper:
     """The paper, or one of its own size that has at least so much room: nothing is cut off."""
-    room = paper.room(shapes)
+    room = paper.room(signs)
     more_width, more_height = width - room[0], height - room[1]
     if more_width <= 0 and more_height <= 0:
         return paper
     return Paper(paper.width + max(0.0, more_width), paper.height + max(0.0, more_height))
 
 
-def trimmed(width: float, height: float, shapes: frozenset[str]) -> Paper:
+def trimmed(width: float, height: float, signs: Signs) -> Paper:
     """Paper for a drawing of that width and height, no larger than it must be."""
     across = 2 * (EDGE + INSIDE)
     wide = max(_NARROWEST, width + across)
-    return Paper(wide, height + across + strip_height(wide, shapes))
+    return Paper(wide, height + across + strip_height(wide, signs))

@@ -1,19 +1,11 @@
-"""Draws sheets as PNG or PDF. The only module here that knows matplotlib.
-
-Figures are made without its window machinery, from its built-in defaults whatever the user's own
-settings are, so that the same sheet gives the same file.
-"""
+"""Draws sheets as PNG or PDF. The only module here that knows matplotlib."""
 
 from __future__ import annotations
 
-import warnings
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from io import BytesIO
 from typing import Any
 
-import matplotlib
-from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
@@ -23,56 +15,31 @@ from matplotlib.transforms import Affine2D, Transform
 from coordination.diagram.drawn import Page
 from coordination.diagram.ink import Disc, Group, Mark, Stroke, Words
 from coordination.diagram.looks import FAINT, LOOKS, TEXT_COLOURS
+from coordination.pictures import METADATA, blank, saved, settings
 
 #: Dots of a PNG per CSS px; CSS px per inch; points per CSS px.
 SHARPNESS, PER_INCH, POINTS = 2.0, 96.0, 0.75
 _INK = "#111111"
-_SETTINGS: dict[str, Any] = {
-    "pdf.fonttype": 42,
-    "font.family": ["DejaVu Sans"],
-    "text.hinting": "none",
-    "text.usetex": False,
-    "text.parse_math": False,
-    "path.simplify": False,
-}
 
 
 def png(page: Page) -> bytes:
     """A sheet as PNG, `SHARPNESS` dots per px."""
-    out = BytesIO()
-    with _settings():
-        figure = _figure(page, 1.0)
-        figure.savefig(out, format="png", dpi=SHARPNESS * PER_INCH, metadata={"Software": None})
-    return out.getvalue()
+    with settings():
+        return saved(_figure(page, 1.0), "png", SHARPNESS * PER_INCH)
 
 
 def pdf(pages: Sequence[Page]) -> bytes:
     """All sheets as one PDF, a page each, at their sizes on paper."""
     out = BytesIO()
-    about = {"Title": pages[0].title, "Creator": "Fusewright", "Producer": None}
-    dates = {"CreationDate": None, "ModDate": None}
-    with _settings(), PdfPages(out, metadata={**about, **dates}) as file:
+    about = {**METADATA["pdf"], "Title": pages[0].title}
+    with settings(), PdfPages(out, metadata=about) as file:
         for page in pages:
             file.savefig(_figure(page, page.scale))
     return out.getvalue()
 
 
-@contextmanager
-def _settings() -> Iterator[None]:
-    """The drawing library as it comes, with ours on top, and quiet about missing signs."""
-    with matplotlib.rc_context(), warnings.catch_warnings():
-        # Signs that the font lacks are boxes in a picture; in SVG the text is there.
-        warnings.filterwarnings("ignore", message=".*[Gg]lyph.*")
-        matplotlib.rcdefaults()
-        parameters: Any = matplotlib.rcParams
-        parameters.update(_SETTINGS)
-        yield
-
-
 def _figure(page: Page, scale: float) -> Figure:
-    inches = page.width * scale / PER_INCH, page.height * scale / PER_INCH
-    figure = Figure(figsize=inches, dpi=PER_INCH)
-    FigureCanvasAgg(figure)
+    figure = blank(page.width * scale / PER_INCH, page.height * scale / PER_INCH, PER_INCH)
     upright = Affine2D().scale(1 / page.width, -1 / page.height).translate(0, 1)
     pen = _Pen(figure, upright + figure.transFigure, scale)
     for mark in page.marks:

@@ -18,8 +18,10 @@ class Compiled(FileSystemBytecodeCache):
     Jinja2 holds each entry to the text it was made of, so a changed template is compiled anew.
     """
 
-    def __init__(self) -> None:
-        super().__init__(os.path.join(os.path.dirname(__file__), "__pycache__"), "template-%s.pyc")
+    def __init__(self, kind: str = "") -> None:
+        """A kind for each way of compiling: what is printed may be looked at first, or not."""
+        folder = os.path.join(os.path.dirname(__file__), "__pycache__")
+        super().__init__(folder, f"template-{kind}%s.pyc")
 
     def dump_bytecode(self, bucket: Bucket) -> None:
         """Keep a compiled template, if the folder may be written to."""

@@ -17,7 +17,7 @@ from coordination.report.wording import amount, clean, number
 
 if TYPE_CHECKING:
     from coordination.charts import Chart, Path
-    from coordination.papers.language import Language
+    from coordination.languages.language import Language
 
 #: Sheets on a page; the gravest come first, and the page tells of the others.
 MOST = 12
@@ -36,10 +36,11 @@ def picture_of(study: Any, way: Way, when: date, place: int, words: Language) ->
     """The sheet of a way. Raises ModuleNotFoundError without the drawing library."""
     from coordination.charts import chart_of, path_of
     from coordination.charts.drawing import SIZE, picture
+    from coordination.charts.translated import in_language
 
-    chart = chart_of(study, path_of(study, (way.name,)), when)
+    chart = in_language(chart_of(study, path_of(study, (way.name,)), when), words)
     told = _told(chart, words)
-    svg = picture(chart, "svg").decode("utf-8")
+    svg = picture(chart, "svg", words).decode("utf-8")
     title = words("curves.of", names=", ".join(map(clean, (way.name, *way.alike))))
     markup = inline(svg, f"curve{place}", told)
     return Picture(title, told, markup, SIZE[0] * 72, SIZE[1] * 72)
@@ -95,9 +96,9 @@ def pairs_table(pairs: Iterable[tuple[str, PairRow]], words: Language) -> Table:
         Row((
             Cell(clean(row.downstream), f"#{anchor(DEVICE, row.downstream)}"),
             Cell(clean(row.upstream), f"#{anchor(DEVICE, row.upstream)}"),
-            Cell(_current(row.proven_up_to)),
-            Cell(_current(row.first_gap)),
-            Cell(amount(row.high)),
+            Cell(_current(row.proven_up_to, words)),
+            Cell(_current(row.first_gap, words)),
+            Cell(words.say(amount(row.high))),
             _verdict(name, row, words),
         ))
         for name, row in pairs
@@ -113,5 +114,5 @@ def _verdict(condition: str, row: PairRow, words: Language) -> Cell:
     return Cell(words(f"verdict.{row.verdict}"), note=note, tone=row.verdict)
 
 
-def _current(value: float | None) -> str:
-    return "" if value is None else number(value, "A")
+def _current(value: float | None, words: Language) -> str:
+    return "" if value is None else words.figure(number(value, "A"))

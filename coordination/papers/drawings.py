@@ -9,10 +9,13 @@ from coordination.papers.places import Places
 from coordination.papers.svg import Picture, ids_of, renamed
 
 if TYPE_CHECKING:
+    from coordination.languages.language import Language
     from coordination.rules.finding import Findings
 
 
-def diagram(findings: Findings, when: date, places: Places) -> list[Picture]:
+def diagram(
+    findings: Findings, when: date, places: Places, words: Language
+) -> list[Picture]:
     """Its sheets; a thing that stands on several is reached on the first.
 
     Raises ModuleNotFoundError without the drawing library.
@@ -20,7 +23,7 @@ def diagram(findings: Findings, when: date, places: Places) -> list[Picture]:
     from coordination.diagram import one_line
 
     pictures = []
-    for number, sheet in enumerate(one_line(findings, when, links=True)):
+    for number, sheet in enumerate(one_line(findings, when, links=True, words=words)):
         kept = {each for each in ids_of(sheet.svg) if places.claim(each)}
         markup = renamed(sheet.svg, f"sheet{number}", kept)
         pictures.append(Picture(sheet.title, sheet.title, markup, sheet.width, sheet.height))

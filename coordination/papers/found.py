@@ -15,7 +15,7 @@ from coordination.report.view import View
 from coordination.report.wording import clean
 
 if TYPE_CHECKING:
-    from coordination.papers.language import Language
+    from coordination.languages.language import Language
     from coordination.rules.finding import Finding, Findings
 
 #: What stands in full; passes have a table.
@@ -63,7 +63,7 @@ def groups(findings: Findings, words: Language, places: Places) -> Iterator[Grou
                 len(chosen),
                 _glance(verdict, chosen, words) if len(chosen) > 1 else None,
                 _wanted(chosen, words) if verdict == "unproven" else None,
-                tuple(_subjects(chosen, findings.file, places)),
+                tuple(_subjects(chosen, findings.file, words, places)),
             )
 
 
@@ -76,7 +76,9 @@ def verdicts(findings: Findings) -> dict[str, str]:
     return worst
 
 
-def _subjects(chosen: Sequence[Finding], file: str, places: Places) -> Iterator[Subject]:
+def _subjects(
+    chosen: Sequence[Finding], file: str, words: Language, places: Places
+) -> Iterator[Subject]:
     """By the gravest finding of each; `chosen` comes so ordered."""
     by_name: dict[str, list[Finding]] = {}
     for finding in chosen:
@@ -85,15 +87,16 @@ def _subjects(chosen: Sequence[Finding], file: str, places: Places) -> Iterator[
         first = several[0]
         yield Subject(
             clean(name),
-            clean(f"{first.kind} {first.part or ''}".strip()),
-            tuple(_shown(each, file, places) for each in several),
+            f"{words.say(first.kind)} {clean(first.part or '')}".strip(),
+            tuple(_shown(each, file, words, places) for each in several),
             places.claim(anchor(FINDING, name)),
             anchor(DEVICE, name),
         )
 
 
-def _shown(finding: Finding, file: str, places: Places) -> Shown:
-    return Shown(block(finding, file), clean(finding.card.why), places.claim(_place(finding)))
+def _shown(finding: Finding, file: str, words: Language, places: Places) -> Shown:
+    why = words.say(clean(finding.card.why))
+    return Shown(block(finding, file, words=words), why, places.claim(_place(finding)))
 
 
 def _place(finding: Finding) -> str:
@@ -103,11 +106,11 @@ def _place(finding: Finding) -> str:
 def _glance(verdict: str, chosen: Sequence[Finding], words: Language) -> Table:
     rows = []
     for finding in chosen:
-        said = block(finding, "", limit=0)
+        said = block(finding, "", limit=0, words=words)
         rows.append(
             Row((
                 Cell(clean(finding.subject), f"#{_place(finding)}"),
-                Cell(said.title, foreign=True),
+                Cell(said.title),
                 Cell(words(f"severity.{said.severity}") if said.severity else ""),
                 Cell(said.found),
                 Cell(said.required),
@@ -122,6 +125,6 @@ def _glance(verdict: str, chosen: Sequence[Finding], words: Language) -> Table:
 
 
 def _wanted(chosen: Sequence[Finding], words: Language) -> Table | None:
-    rows = [Row((Cell(who), Cell(what, foreign=True))) for who, what in rows_to_state(chosen)]
+    rows = [Row((Cell(who), Cell(what))) for who, what in rows_to_state(chosen, words)]
     heads = words("wanted.heads").split(" | ")
     return table(words("wanted.caption"), heads, rows) if rows else None

@@ -6,11 +6,12 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from coordination.papers.basis import basis_tables, conventions
+from coordination.languages.files import language
+from coordination.languages.language import Language
+from coordination.papers.basis import basis_tables, conventions, section_of
 from coordination.papers.curve_sheets import MOST, pairs_table, picture_of, ways_of, worst_pairs
 from coordination.papers.drawings import diagram
 from coordination.papers.found import groups, verdicts
-from coordination.papers.language import Language, language
 from coordination.papers.parts import parts_table
 from coordination.papers.places import Places, without_dead_links
 from coordination.papers.render import rendered
@@ -20,6 +21,7 @@ from coordination.papers.table import rows_of, table
 from coordination.papers.values import devices_table, points_table, wanting
 from coordination.report.limits import cautions, not_checked
 from coordination.report.passes import pass_table
+from coordination.report.speakers import packages_of
 from coordination.report.summary import (
     ORDER,
     basis,
@@ -50,7 +52,7 @@ class Asked(NamedTuple):
 
 def report_page(findings: Findings, asked: Asked) -> str:
     """The page as HTML. Raises KeyError: no such language; ModuleNotFoundError: a library lacks."""
-    words = language(asked.language)
+    words = language(asked.language, packages_of(findings.packs))
     maker = _Page(findings, asked, words)
     content = maker.head()
     for section in asked.sections:
@@ -75,8 +77,8 @@ class _Page:
             "commissioning": self._commissioning,
             "passes": self._passes,
             "basis": self._basis,
-            "limits": lambda: {"not_checked": not_checked(findings)},
-            "cautions": lambda: {"cautions": cautions(findings)},
+            "limits": lambda: {"not_checked": not_checked(findings, words)},
+            "cautions": lambda: {"cautions": cautions(findings, words)},
         }
 
     def head(self) -> dict[str, Any]:
@@ -93,14 +95,14 @@ class _Page:
         findings = self.findings
         shown = View(restricted=self.asked.restricted)
         problems = [
-            (title, [problem_line(each, findings.file) for each in group])
+            (self.words.say(title), [problem_line(each, findings.file) for each in group])
             for title, group in problem_groups(findings)
         ]
         return {
             "verdict": findings.verdict,
-            "conclusion": conclusion(findings),
+            "conclusion": self.words.say(conclusion(findings)),
             "counts": [(each, findings.counts[each], self._link(each)) for each in ORDER],
-            "basis": basis(findings, shown),
+            "basis": basis(findings, shown, self.words),
             "problems": problems,
         }
 
@@ -115,7 +117,7 @@ class _Page:
         return {"groups": list(groups(self.findings, self.words, self.places))}
 
     def _diagram(self) -> dict[str, Any]:
-        return {"diagram": diagram(self.findings, self.asked.when, self.places)}
+        return {"diagram": diagram(self.findings, self.asked.when, self.places, self.words)}
 
     def _curves(self) -> dict[str, Any]:
         study = next(iter(self.findings.studies.values()))
@@ -135,7 +137,7 @@ class _Page:
         return {
             "devices": devices_table(studies, worst, words, places),
             "points": points_table(studies, words, places),
-            "wanting": wanting(studies),
+            "wanting": wanting(studies, words),
         }
 
     def _schedules(self) -> dict[str, Any]:
@@ -158,16 +160,12 @@ class _Page:
         return schedule_of(self.findings, name, self.asked.when)
 
     def _passes(self) -> dict[str, Any]:
-        cells, heads, _ = pass_table(chosen_of(self.findings, "pass", View()))
-        caption = self.words("sections.passes")
-        return {"passes": table(caption, [self.words.say(head) for head in heads], rows_of(cells))}
+        cells, heads, _ = pass_table(chosen_of(self.findings, "pass", View()), self.words)
+        return {"passes": table(self.words("sections.passes"), heads, rows_of(cells))}
 
     def _basis(self) -> dict[str, Any]:
-        extra = [
-            (clean(pack), section, table(clean(section.title), list(map(clean, section.headings)),
-             rows_of([tuple(map(clean, row)) for row in section.rows])))
-            for pack, section in self.findings.sections
-        ]  # fmt: skip
+        extra = [(clean(pack), *section_of(section, self.words))
+                 for pack, section in self.findings.sections]  # fmt: skip
         return {
             "basis_tables": basis_tables(self.findings, self.words),
             "conventions": conventions(self.findings, self.words),

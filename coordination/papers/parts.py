@@ -9,8 +9,8 @@ from coordination.report.wording import clean
 
 if TYPE_CHECKING:
     from catalogue.parts import Part
+    from coordination.languages.language import Language
     from coordination.model import System
-    from coordination.papers.language import Language
 
 
 def parts_table(system: System, words: Language) -> Table:
@@ -19,8 +19,8 @@ def parts_table(system: System, words: Language) -> Table:
     rows = [
         Row((
             Cell(clean(part.id), note=words.say(part.kind)),
-            Cell(clean(part.description or ""), foreign=True),
-            Cell(clean(part.document or words("parts.none")), note=clean(part.page or "")),
+            Cell(_described(part, words)),
+            _document(part, words),
             Cell(clean(part.reviewed or "")),
             Cell(words(f"parts.{part.status or 'unstated'}")),
             Cell(words(f"parts.{part.origin}")),
@@ -29,6 +29,21 @@ def parts_table(system: System, words: Language) -> Table:
         for part, count in sorted(used, key=lambda each: (each[0].kind, each[0].id))
     ]  # fmt: skip
     return table(words("parts.caption"), words("parts.heads").split(" | "), rows)
+
+
+def _document(part: Part, words: Language) -> Cell:
+    if not part.document:
+        return Cell(words("parts.none"))
+    document, page = clean(part.document), clean(part.page or "")
+    if part.origin == "generic":
+        document, page = words.cite(document), words.cite(page)
+    return Cell(document, note=page)
+
+
+def _described(part: Part, words: Language) -> str:
+    """What it is; only our own parts are described in English for certain."""
+    told = clean(part.description or "")
+    return words.say(told) if part.origin == "generic" else told
 
 
 def _used(system: System) -> list[tuple[Part, int]]:

@@ -10,9 +10,10 @@ from coordination.papers.table import Cell, Row, Table, parts_of, table
 from coordination.report.anchors import DEVICE, FINDING, anchor
 from coordination.report.summary import ORDER
 from coordination.report.wording import clean
+from coordination.schedules.translated import in_language, subjects_of
 
 if TYPE_CHECKING:
-    from coordination.papers.language import Language
+    from coordination.languages.language import Language
     from coordination.schedules import Column, Schedule
 
 #: Letters that a piece of a schedule may be wide; more would be too small to read on paper.
@@ -25,12 +26,6 @@ WHOLE = 1000
 OWN = ("labels", "commissioning")
 
 ON_SITE = "on site"
-
-#: Columns of words, not of names out of the file, which stay as they are in every language.
-_WORDED = frozenset({
-    "kind", "leg", "sheathed", "normally", "critical", "always on", "selective up to",
-    "test", "method", "expected", "limit",
-})  # fmt: skip
 
 #: How a label's text begins that is not to be made while something fails.
 _WITHHELD = "no label: "
@@ -57,41 +52,24 @@ def sheet_of(
     schedule: Schedule, words: Language, places: Places, room: int = ROOM
 ) -> Sheet:
     """The schedule as the page shows it."""
-    title = words.say(schedule.title)
-    columns = tuple(_said(column, words) for column in schedule.columns)
-    heads = [column.name for column in columns]
-    whole = table(title, heads, list(_rows(schedule, words, places)))
-    return Sheet(title, parts_of(whole, room) if whole.rows else (), columns)
+    said = in_language(schedule, words)
+    heads = [column.name for column in said.columns]
+    whole = table(said.title, heads, list(_rows(schedule, said, places)))
+    return Sheet(said.title, parts_of(whole, room) if whole.rows else (), said.columns)
 
 
-def _said(column: Column, words: Language) -> Column:
-    say = words.say
-    return column._replace(
-        name=say(column.name), purpose=say(column.purpose), source=say(column.source)
-    )
-
-
-def _rows(schedule: Schedule, words: Language, places: Places) -> Iterator[Row]:
-    subjects = schedule.subjects or ("",) * len(schedule.rows)
-    for texts, subject in zip(schedule.rows, subjects, strict=True):
-        cells = tuple(
-            _cell(column, _words(column.name, text, subject, words), subject)
-            for column, text in zip(schedule.columns, texts, strict=True)
-        )
+def _rows(schedule: Schedule, said: Schedule, places: Places) -> Iterator[Row]:
+    rows = zip(schedule.rows, said.rows, subjects_of(schedule), strict=True)
+    for texts, told, subject in rows:
+        cells = tuple(map(_cell, schedule.columns, texts, told, (subject,) * len(texts)))
         yield Row(cells, places.claim(anchor(FINDING, subject)) if subject else "")
 
 
-def _words(column: str, text: str, subject: str, words: Language) -> str:
-    """A cell in the page's language, where it holds words and not a name out of the file."""
-    ours = column in _WORDED or (column == "subject" and not subject)
-    return words.say(text) if ours else text
-
-
-def _cell(column: Column, text: str, subject: str) -> Cell:
+def _cell(column: Column, english: str, text: str, subject: str) -> Cell:
     if column.source == ON_SITE and not text:
         return Cell("", box=True)
     if column.name == "verdicts":
-        return Cell(text, tone=_tone(text))
+        return Cell(text, tone=_tone(english))
     names = subject and text == clean(subject)
     return Cell(text, f"#{anchor(DEVICE, subject)}" if names else "")
 
@@ -118,4 +96,4 @@ def _label(told: dict[str, str], words: Language) -> Label:
     at = told["at"]
     text = told["text"].removeprefix(f"{at}: ").removeprefix(_WITHHELD)
     place = ", ".join(filter(None, (at, told["place"])))
-    return Label(words.say(told["label"]), place, at, text[:1].upper() + text[1:])
+    return Label(words.say(told["label"]), place, at, words.say(text[:1].upper() + text[1:]))

@@ -26,7 +26,7 @@ class Cell(NamedTuple):
     """What stands in a cell.
 
     link -- the place ("#...") that its text leads to; note -- in small below it
-    box  -- empty, to be filled in by hand; foreign -- its text is English whatever the page is
+    box  -- empty, to be filled in by hand
     tone -- a verdict, in whose colour it is set
     """
 
@@ -34,13 +34,12 @@ class Cell(NamedTuple):
     link: str = ""
     note: str = ""
     box: bool = False
-    foreign: bool = False
     tone: str = ""
 
     @property
     def plain(self) -> bool:
         """Whether the text is all there is to it."""
-        return not (self.link or self.note or self.box or self.foreign or self.tone)
+        return not (self.link or self.note or self.box or self.tone)
 
 
 class Head(NamedTuple):

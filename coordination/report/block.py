@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from coordination.languages.language import ENGLISH
 from coordination.report.missing import cure_of
 from coordination.report.sentence import because
 from coordination.report.substitution import working
@@ -12,6 +13,7 @@ from coordination.report.wording import RELATIONS, amount, clean, compared, plac
 from coordination.trace import Unknown
 
 if TYPE_CHECKING:
+    from coordination.languages.language import Language
     from coordination.rules.finding import Finding
     from coordination.trace import Derived
 
@@ -48,39 +50,47 @@ class Block(NamedTuple):
     cure: str
 
 
-def block(finding: Finding, file: str, limit: int = STEPS) -> Block:
+def block(
+    finding: Finding, file: str, limit: int = STEPS, words: Language = ENGLISH
+) -> Block:
     """The pieces of one finding; `limit` steps of its derivation at most."""
     shown, more = nearest_steps(finding, limit)
     here, allowed = compared(finding.found, finding.required)
     if isinstance(finding.found, Unknown) and isinstance(finding.required, Unknown):
         here = allowed = ""
     bad = finding.verdict in ("fail", "waived")
-    cure = finding.card.right if bad else ""
+    cure = words.say(clean(finding.card.right)) if bad else ""
     if finding.verdict == "unproven":
-        cure = cure_of(finding.missing)
+        cure = cure_of(finding.missing, words)
     return Block(
         verdict=finding.verdict,
         rule=clean(finding.rule),
-        title=clean(finding.card.title),
+        title=words.say(clean(finding.card.title)),
         place=place(file, finding.line),
-        subject=subject_words(finding),
+        subject=subject_words(finding, words),
         severity=finding.severity if bad else "",
-        because=because(finding),
-        found=here,
-        required=f"{RELATIONS[finding.relation]} {allowed}".strip(),
-        margin=margin_words(finding),
-        steps=tuple(map(step_row, shown)),
+        because=because(finding, words),
+        found=words.figure(here),
+        required=words.figure(f"{RELATIONS[finding.relation]} {allowed}".strip()),
+        margin=words.figure(margin_words(finding)),
+        steps=tuple(step_row(each, words) for each in shown),
         more_steps=more,
-        missing=tuple(map(clean, finding.missing)),
-        source=source_words(finding.source),
-        cure=clean(cure),
+        missing=tuple(words.lack(clean(each)) for each in finding.missing),
+        source=source_words(finding.source, words),
+        cure=cure,
     )
 
 
-def subject_words(finding: Finding) -> str:
+def subject_words(finding: Finding, words: Language = ENGLISH) -> str:
     """ "port feed/1 (fuse fuse-t-300, condition normal)"."""
-    part = f" {finding.part}" if finding.part else ""
-    return clean(f"{finding.subject} ({finding.kind}{part}, condition {finding.condition})")
+    part = f" {clean(finding.part)}" if finding.part else ""
+    return words.put(
+        "{subject} ({kind}{part}, condition {condition})",
+        subject=clean(finding.subject),
+        kind=words.say(finding.kind),
+        part=part,
+        condition=clean(finding.condition),
+    )
 
 
 def margin_words(finding: Finding) -> str:
@@ -94,7 +104,8 @@ def margin_words(finding: Finding) -> str:
     return text
 
 
-def step_row(step: Derived) -> StepRow:
+def step_row(step: Derived, words: Language = ENGLISH) -> StepRow:
     """One number of a derivation in words."""
-    name = clean(f"{step.quantity} {step.symbol}".strip())
-    return StepRow(name, amount(step), working(step), source_words(step.source))
+    name = f"{words.say(clean(step.quantity))} {clean(step.symbol)}".strip()
+    value = words.figure(amount(step))
+    return StepRow(name, value, working(step, words), source_words(step.source, words))

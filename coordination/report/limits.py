@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coordination.languages.language import ENGLISH
 from coordination.report.wording import clean
 
 if TYPE_CHECKING:
+    from coordination.languages.language import Language
     from coordination.rules.finding import Findings
 
 #: Nothing a drawing of a DC system can show; no pack covers these.
@@ -31,7 +33,7 @@ CAUTIONS = (
 )
 
 
-def not_checked(findings: Findings) -> tuple[str, ...]:
+def not_checked(findings: Findings, words: Language = ENGLISH) -> tuple[str, ...]:
     """What the packs that ran leave out, by their own cards, then what none can check.
 
     A pack's words for what no pack can check give way to those of the whole list.
@@ -39,10 +41,11 @@ def not_checked(findings: Findings) -> tuple[str, ...]:
     standing = {_about(item) for item in NEVER_CHECKED}
     named = (clean(item) for pack in findings.packs for item in pack.card.not_covered)
     own = (item for item in named if _about(item) not in standing)
-    return tuple(dict.fromkeys((*own, *_never_closed(findings), *NEVER_CHECKED)))
+    said = map(words.say, dict.fromkeys((*own, *_never_closed(findings), *NEVER_CHECKED)))
+    return tuple(dict.fromkeys(said))
 
 
-def cautions(findings: Findings) -> tuple[str, ...]:
+def cautions(findings: Findings, words: Language = ENGLISH) -> tuple[str, ...]:
     """The usual cautions, after what this system's own figures rest on."""
     sources = findings.system.sources.values()
     parts = {each.part.id: each.part for each in sources if each.part is not None}
@@ -53,7 +56,7 @@ def cautions(findings: Findings) -> tuple[str, ...]:
         for part in parts.values()
         if "resistance.assumed" in part.written
     )
-    return (*bands, *CAUTIONS)
+    return tuple(map(words.say, (*bands, *CAUTIONS)))
 
 
 def _about(item: str) -> str:

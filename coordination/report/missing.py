@@ -8,16 +8,18 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from coordination.languages.language import ENGLISH
 from coordination.report.wording import clean
 
 if TYPE_CHECKING:
+    from coordination.languages.language import Language
     from coordination.rules.finding import Finding
 
 #: How the rest of a phrase begins that tells of a fault in the drawing, not of a figure to state.
 _NOT_STATED = ("not ", "more ", "connected")
 
 
-def to_state(missing: Iterable[str]) -> dict[str, list[str]]:
+def to_state(missing: Iterable[str], words: Language = ENGLISH) -> dict[str, list[str]]:
     """Each part or thing with what it should state, in the order in which they are met."""
     wanted: dict[str, list[str]] = {}
     for phrase in missing:
@@ -25,8 +27,9 @@ def to_state(missing: Iterable[str]) -> dict[str, list[str]]:
         if not colon or _no_figure(who, what):
             continue
         fields = wanted.setdefault(clean(who), [])
-        if clean(what) not in fields:
-            fields.append(clean(what))
+        field = words.lack(clean(phrase)).removeprefix(f"{clean(who)}: ")
+        if field not in fields:
+            fields.append(field)
     return wanted
 
 
@@ -36,16 +39,18 @@ def _no_figure(who: str, what: str) -> bool:
     return odd or who == "rule crashed"
 
 
-def cure_of(missing: Iterable[str]) -> str:
+def cure_of(missing: Iterable[str], words: Language = ENGLISH) -> str:
     """What to do about an unproven finding; empty where nothing is to be stated."""
-    wanted = to_state(missing)
+    wanted = to_state(missing, words)
     if not wanted:
         return ""
-    words = "; ".join(f"{who}: {', '.join(fields)}" for who, fields in wanted.items())
-    return f"state {words} (in the part or in the file)"
+    told = "; ".join(f"{who}: {', '.join(fields)}" for who, fields in wanted.items())
+    return words.put("state {what} (in the part or in the file)", what=told)
 
 
-def rows_to_state(findings: Iterable[Finding]) -> list[tuple[str, str]]:
+def rows_to_state(
+    findings: Iterable[Finding], words: Language = ENGLISH
+) -> list[tuple[str, str]]:
     """What several unproven findings want, each part or thing once, with its fields."""
     phrases = (phrase for finding in findings for phrase in finding.missing)
-    return [(who, ", ".join(fields)) for who, fields in to_state(phrases).items()]
+    return [(who, ", ".join(fields)) for who, fields in to_state(phrases, words).items()]

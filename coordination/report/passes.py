@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from coordination.languages.language import ENGLISH
 from coordination.report.block import margin_words
 from coordination.report.wording import RELATIONS, clean, compared
 
 if TYPE_CHECKING:
+    from coordination.languages.language import Language
     from coordination.rules.finding import Finding
 
 #: More passes than this are told a rule at a time.
@@ -17,9 +19,15 @@ MANY = 60
 Table = tuple[list[tuple[str, ...]], tuple[str, ...], str]
 
 
-def pass_table(findings: Sequence[Finding]) -> Table:
+def pass_table(findings: Sequence[Finding], words: Language = ENGLISH) -> Table:
     """Rows, headers and alignment of the table of passes."""
-    return _each(findings) if len(findings) <= MANY else _by_rule(findings)
+    rows, heads, align = _each(findings) if len(findings) <= MANY else _by_rule(findings)
+    figures = range(2, 5) if len(heads) == len("llrrr") else (2,)
+    said = [
+        tuple(words.figure(text) if place in figures else text for place, text in enumerate(row))
+        for row in rows
+    ]
+    return said, tuple(map(words.say, heads)), align
 
 
 def _each(findings: Sequence[Finding]) -> Table:

@@ -4,55 +4,74 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coordination.languages.language import ENGLISH
 from coordination.report.wording import clean, compared
 from coordination.trace import Derived
 
 if TYPE_CHECKING:
+    from coordination.languages.language import Language
     from coordination.rules.finding import Finding
 
 
-def because(finding: Finding) -> str:
+#: How a number stands to its limit: (an upper limit?, does it hold?) to the sentence.
+_COMPARED = {
+    (True, True): "{found} is {here}, within the {required} of {limit}",
+    (True, False): "{found} is {here}, more than the {required} of {limit}",
+    (False, True): "{found} is {here}, at least the {required} of {limit}",
+    (False, False): "{found} is {here}, short of the {required} of {limit}",
+}
+_UNPROVEN = "unproven, because this is not known: {missing}"
+_UNPROVEN_SO = "unproven ({reason}), because this is not known: {missing}"
+_UNSAID = "what is missing was not said"
+_ACCEPTED = "Accepted by {who} on {date}: {reason}."
+
+
+def because(finding: Finding, words: Language = ENGLISH) -> str:
     """One sentence: what was found against what is required, what is missing, or the fact."""
     subject = clean(finding.subject)
     if finding.verdict == "unproven":
-        sentence = f"{subject}: {_unproven(finding)}"
+        said = _unproven(finding, words)
     elif isinstance(finding.found, Derived) and isinstance(finding.required, Derived):
-        sentence = f"{subject}: {_compared(finding, finding.found, finding.required)}"
+        said = _compared(finding, finding.found, finding.required, words)
+    elif finding.reason:
+        said = words.say(clean(finding.reason))
     else:
-        sentence = f"{subject}: {clean(finding.reason) or _lower(finding.card.title)}"
-    return sentence.rstrip(".") + "." + _waiver(finding)
+        said = _lower(words.say(clean(finding.card.title)), words)
+    sentence = f"{subject}: {said}"
+    return sentence.rstrip(".") + "." + _waiver(finding, words)
 
 
-def _compared(finding: Finding, found: Derived, required: Derived) -> str:
+def _compared(finding: Finding, found: Derived, required: Derived, words: Language) -> str:
     here, limit = compared(found, required)
     holds = finding.verdict in ("pass", "note")
-    upper = finding.relation == "<="
-    words = {
-        (True, True): "within",
-        (True, False): "more than",
-        (False, True): "at least",
-        (False, False): "short of",
-    }[upper, holds]
-    limit = f"the {clean(required.quantity)} of {limit}"
-    sentence = f"{clean(found.quantity)} is {here}, {words} {limit}"
-    return f"{sentence} ({clean(finding.reason)})" if finding.reason else sentence
+    sentence = words.put(
+        _COMPARED[finding.relation == "<=", holds],
+        found=words.say(clean(found.quantity)),
+        here=words.figure(here),
+        required=words.say(clean(required.quantity)),
+        limit=words.figure(limit),
+    )
+    return f"{sentence} ({words.say(clean(finding.reason))})" if finding.reason else sentence
 
 
-def _unproven(finding: Finding) -> str:
-    missing = "; ".join(map(clean, finding.missing)) or "what is missing was not said"
-    reason = f" ({clean(finding.reason)})" if finding.reason else ""
-    return f"unproven{reason}, because this is not known: {missing}"
+def _unproven(finding: Finding, words: Language) -> str:
+    told = (words.lack(clean(each)) for each in finding.missing)
+    missing = "; ".join(told) or words.put(_UNSAID)
+    if finding.reason:
+        return words.put(_UNPROVEN_SO, reason=words.say(clean(finding.reason)), missing=missing)
+    return words.put(_UNPROVEN, missing=missing)
 
 
-def _waiver(finding: Finding) -> str:
+def _waiver(finding: Finding, words: Language) -> str:
     waiver = finding.waiver
     if finding.verdict != "waived" or waiver is None:
         return ""
     who, reason = clean(waiver.by), clean(waiver.reason).rstrip(".")
-    return f" Accepted by {who} on {waiver.date.isoformat()}: {reason}."
+    said = words.put(_ACCEPTED, who=who, date=waiver.date.isoformat(), reason=reason)
+    return f" {said}"
 
 
-def _lower(title: str) -> str:
+def _lower(title: str, words: Language) -> str:
     """A title inside a sentence: "Device can break ..." but "AC rating ..." as it is."""
-    title = clean(title)
-    return title if title[1:2].isupper() else title[:1].lower() + title[1:]
+    keep = words.code != ENGLISH.code or title[1:2].isupper()
+    return title if keep else title[:1].lower() + title[1:]

@@ -9,11 +9,13 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from coordination.languages.language import ENGLISH
 from coordination.report.wording import clean, number
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
+    from coordination.languages.language import Language
     from coordination.trace import Derived
 
 #: Signs that raise the operand before them: the operand then needs brackets.
@@ -24,12 +26,12 @@ _WORD = r"[^\W⁰¹²³⁴-⁹]"
 _TOKEN = re.compile(rf"(?<!{_WORD})(?!\d){_WORD}+")
 
 
-def working(step: Derived) -> str:
+def working(step: Derived, words: Language = ENGLISH) -> str:
     """The step's formula and the same with numbers: "E / R = 27.2 V / 3.20 mΩ"; "" if given."""
     if not step.formula:
         return ""
-    numbers = with_numbers(step)
-    return clean(step.formula) if numbers == step.formula else f"{clean(step.formula)} = {numbers}"
+    numbers, formula = with_numbers(step), words.formula(clean(step.formula))
+    return formula if numbers == step.formula else f"{formula} = {words.formula(numbers)}"
 
 
 def with_numbers(step: Derived) -> str:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coordination.languages.language import ENGLISH
 from coordination.report.wording import clean, counted, place
 from coordination.rules.card import UNDATED
 
 if TYPE_CHECKING:
+    from coordination.languages.language import Language
     from coordination.report.view import View
     from coordination.rules.finding import Finding, Findings
     from coordination.rules.pack import Pack
@@ -52,28 +54,31 @@ def chosen_of(findings: Findings, verdict: str, view: View) -> list[Finding]:
     return chosen
 
 
-def basis(findings: Findings, view: View) -> list[tuple[str, str]]:
+def basis(
+    findings: Findings, view: View, words: Language = ENGLISH
+) -> list[tuple[str, str]]:
     """What was checked, and by what: label and text."""
     conditions = ", ".join(map(clean, findings.studies))
-    packs = "; ".join(map(pack_words, findings.packs)) or "none"
+    packs = "; ".join(pack_words(each, words) for each in findings.packs) or words.say("none")
     rows = [
         ("system", clean(findings.system.name)),
         ("file", clean(findings.file)),
         ("packs", packs),
         ("conditions", conditions),
-        *(("restricted", text) for text in map(clean, view.restricted)),
+        *(("restricted", words.say(text)) for text in map(clean, view.restricted)),
     ]
     if view.only:
         rows.append(("shown", f"only {', '.join(view.only)}"))
-    return rows
+    return [(words.say(label), text) for label, text in rows]
 
 
-def pack_words(pack: Pack) -> str:
+def pack_words(pack: Pack, words: Language = ENGLISH) -> str:
     """ "fundamentals 0.1.0, edition 2026 (14 rules)"."""
     card = pack.card
     rules = counted(len(pack.rules), "rule")
     dated = "" if card.in_force == UNDATED else f", in force {card.in_force}"
-    return clean(f"{card.name} {card.version}, edition {card.edition}{dated} ({rules})")
+    said = f"{card.name} {card.version}, edition {card.edition}{dated} ({rules})"
+    return words.say(clean(said))
 
 
 def problem_line(problem: RunProblem, file: str) -> str:

@@ -8,9 +8,11 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from coordination.languages.language import ENGLISH
 from coordination.trace import Derived, Unknown
 
 if TYPE_CHECKING:
+    from coordination.languages.language import Language
     from coordination.trace import Source, Value
 
 #: What stands where a number cannot be had.
@@ -74,12 +76,13 @@ def _shown(value: Value | None, written: str, digits: int) -> str:
     return amount(value)
 
 
-def source_words(source: Source | None) -> str:
+def source_words(source: Source | None, words: Language = ENGLISH) -> str:
     """Document and clause; a figure whose text was not read says so."""
     if source is None:
         return ""
-    words = ", ".join(filter(None, (source.document, source.clause)))
-    return clean(words + ("" if source.read else " (from memory)"))
+    told = (words.cite(clean(each)) for each in (source.document, source.clause) if each)
+    said = ", ".join(told)
+    return said if source.read else words.put("{document} (from memory)", document=said)
 
 
 def place(file: str, line: int) -> str:

@@ -11,7 +11,9 @@ from openpyxl import Workbook
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
 from openpyxl.utils import get_column_letter
 
+from coordination.languages.language import ENGLISH, Language, plain
 from coordination.schedules.kinds import Schedule
+from coordination.schedules.sheet import ON_SITE
 
 #: Narrowest and widest column, in characters.
 _NARROW, _WIDE = 8, 44
@@ -21,10 +23,15 @@ _LINE = Border(bottom=Side("hair", "FF8A8578"))
 _TOP = Alignment(wrap_text=True, vertical="top")
 
 
-def as_xlsx(schedule: Schedule, basis: Iterable[tuple[str, str]], made: date) -> bytes:
+def as_xlsx(
+    schedule: Schedule,
+    basis: Iterable[tuple[str, str]],
+    made: date,
+    words: Language = ENGLISH,
+) -> bytes:
     """The workbook: the schedule, then a page with the basis and what each column means.
 
-    basis -- label and text, as the report's head has them
+    basis -- label and text, as the report's head has them; words -- the schedule's language
     """
     book = Workbook()
     book.properties.creator = "fusewright"
@@ -33,10 +40,11 @@ def as_xlsx(schedule: Schedule, basis: Iterable[tuple[str, str]], made: date) ->
     first: Any = book.active
     first.title = schedule.name
     _fill(first, [column.name for column in schedule.columns], schedule.rows)
-    _boxes(first, schedule)
-    about = book.create_sheet("about")
-    words = [(column.name, f"{column.purpose} ({column.source})") for column in schedule.columns]
-    _fill(about, ("about", schedule.title), [*basis, ("", ""), *words])
+    _boxes(first, schedule, words.say(ON_SITE))
+    title = plain(words.say("about"))
+    about = book.create_sheet(title)
+    columns = [(column.name, f"{column.purpose} ({column.source})") for column in schedule.columns]
+    _fill(about, (title, schedule.title), [*basis, ("", ""), *columns])
     content = io.BytesIO()
     book.save(content)
     return content.getvalue()
@@ -65,9 +73,9 @@ def _fill(page: Any, heading: Sequence[str], rows: Iterable[Sequence[str]]) -> N
     page.sheet_properties.pageSetUpPr.fitToPage = True
 
 
-def _boxes(page: Any, schedule: Schedule) -> None:
+def _boxes(page: Any, schedule: Schedule, on_site: str) -> None:
     """Shade what is filled in by hand."""
     for place, column in enumerate(schedule.columns, start=1):
-        if column.source == "on site":
+        if column.source == on_site:
             for number in range(2, len(schedule.rows) + 2):
                 page.cell(number, place).fill = _BOX

@@ -17,10 +17,11 @@ import pytest
 
 from coordination.charts import Chart, chart_of, deepest, path_of
 from coordination.charts.chart import Mark
-from coordination.charts.drawing import FORMATS, picture, settings, sheet
+from coordination.charts.drawing import picture, sheet
 from coordination.charts.frame import current_limits
 from coordination.charts.naming import short
 from coordination.checking import Request, prepare, studies_of
+from coordination.pictures import FORMATS, settings
 
 from .conftest import WHEN
 
