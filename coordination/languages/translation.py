@@ -13,7 +13,7 @@ _LINE = re.compile(r"(.*?),? ?\bline (\d+)")
 #: Fields of the file and of parts: they are written so in every language.
 _FIELD = re.compile(r"[\w.]+")
 #: Words in a row make a text English; "183.455(b)" or "Table 5" does not.
-_PROSE = re.compile(r"[a-z]{2,}[ ,:]+(?:[\w%().]+ )?[a-z]{3,}")
+_PROSE = re.compile(r"[a-z]{2,}[ ,:]+(?:[\w%().]+ )?[a-z]{3,}|^[a-z]{4,}$")
 
 
 def foreign(text: str) -> str:

@@ -37,5 +37,9 @@ def busbar_force(busbar: Any, study: Any) -> Judgement | None:
         bar_force, "force per metre between bars 50 mm apart", "F", "N/m",
         "2 × 10⁻⁷ × I² / d", renamed(current, "I"), distance, source=CARD.source,
     )  # fmt: skip
-    value = "" if isinstance(force, Unknown) else f"{force.value:.3g} N/m between bars 50 mm apart"
+    value = "" if isinstance(force, Unknown) else _told(force.value)
     return Judgement(verdict="note", found=force, reason=value, source=CARD.source)
+
+
+def _told(force: float) -> str:
+    return f"{float(f'{force:.3g}'):g} N/m between bars 50 mm apart"
