@@ -13,7 +13,8 @@ from typing import NamedTuple
 
 _PLACE = re.compile(r"\{(\w+)(?::(\w+))?\}")
 #: What may stand in a place of each kind.
-_AMOUNT = r"[≤≥<>~±+−-]?\s?\d[\d.]*(?:e[+-]\d+)?(?:\s?×\s?10[⁰¹²³⁴-⁹⁻]+)?(?:\s?[^\s\d.,;:()]{1,7}(?: DC)?)?"
+_POWER = r"(?:e[+-]\d+)?(?:\s?×\s?10[⁰¹²³⁴-⁹⁻]+)?"
+_AMOUNT = rf"[≤≥<>~±+−-]?\s?\d[\d.]*{_POWER}(?:\s?[^\s\d.,;:()]{{1,7}}(?: DC)?)?"
 _KINDS = {
     "": r".+?",
     "words": r".+?",
