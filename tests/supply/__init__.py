@@ -1,0 +1,1 @@
+"""What Fusewright takes from others: how old it may be, under which licence, what it may touch."""
