@@ -17,17 +17,32 @@ class FieldProblem:
 
 @dataclass(frozen=True, slots=True)
 class SheetProblem:
-    """One thing wrong in a sheet: row (the heading is row 1; 0: the sheet), column, what, hint."""
+    """One thing wrong in a sheet: row (the heading is row 1; 0: the sheet), column, what, hint.
+
+    sheet  -- name of the sheet in a workbook; empty elsewhere
+    letter -- the column as a spreadsheet calls it: "C"; empty where it is no column of a sheet
+    at     -- line and column in the map that asked for it; (0, 0): the sheet is at fault
+    """
 
     row: int
     column: str
     what: str
     hint: str = ""
+    sheet: str = ""
+    letter: str = ""
+    at: tuple[int, int] = (0, 0)
+
+    @property
+    def place(self) -> str:
+        """The column in words: "column C (rated_current)"; empty for a whole row."""
+        if not self.letter:
+            return f"column {self.column}" if self.column else ""
+        return f"column {self.letter}" + (f" ({self.column})" if self.column else "")
 
     def __str__(self) -> str:
-        place = f"row {self.row}" if self.row else "the sheet"
-        column = f", column {self.column}" if self.column else ""
-        return f"{place}{column}: {self.what}" + (f"; {self.hint}" if self.hint else "")
+        row = f"row {self.row}" if self.row else "the sheet"
+        where = ", ".join(filter(None, (self.sheet and f"sheet {self.sheet}", row, self.place)))
+        return f"{where}: {self.what}" + (f"; {self.hint}" if self.hint else "")
 
 
 class SheetError(CatalogueError):

@@ -61,14 +61,15 @@ def _refused(path: str, error: SheetError) -> BadInput:
     """Every problem of a sheet, each at its row."""
     return BadInput(
         tuple(
-            _problem(path, each.row, _in_column(each.column, each.what), each.hint)
+            _problem(
+                f"{path}:{each.sheet}" if each.sheet else path,
+                each.row,
+                f"{each.place}: {each.what}" if each.place else each.what,
+                each.hint,
+            )
             for each in error.problems
         )
     )
-
-
-def _in_column(column: str, what: str) -> str:
-    return f"column {column}: {what}" if column else what
 
 
 def _problem(file: str, line: int, what: str, hint: str) -> Problem:

@@ -116,8 +116,8 @@ def test_import_gives_row_and_column_of_every_error(shop, tmp_path):
     sheet = tmp_path / "parts.csv"
     sheet.write_text("id,kind,rated_current\na,fuse,300\nb,fuze,1 A\n", encoding="utf-8")
     text = run("import", sheet, "--catalogue", shop, status=2)
-    assert f"{sheet}:2: column rated_current: '300' has no unit" in text
-    assert f"{sheet}:3: column kind: 'fuze' is no kind of part; did you mean 'fuse'?" in text
+    assert f"{sheet}:2: column C (rated_current): '300' has no unit" in text
+    assert f"{sheet}:3: column B (kind): 'fuze' is no kind of part; did you mean 'fuse'?" in text
     assert not shop.exists()
 
 

@@ -30,17 +30,17 @@ def test_all_problems_of_all_rows_with_row_and_column():
         "e,fuse,3 A,,,,surplus\n"
     )
     expected = [
-        ("row 2", "interrupt_ratings", "wants current @ voltage"),
-        ("row 2", "rated_current", "has no unit"),
-        ("row 2", "status", "did you mean 'draft'?"),
-        ("row 3", "kind", "did you mean 'fuse'?"),
-        ("row 4", "rated_current", "not volts"),
-        ("row 4", "interrupt_ratings", "has no unit"),
-        ("row 4", "poles", "whole number"),
-        ("row 5", "poles", "a fuse has no poles"),
-        ("row 5", "rated_current", "must be positive"),
-        ("row 7", "id", "stands in row 6 too"),
-        ("row 8", "id", "1 to 100 characters"),
+        ("row 2", "D (interrupt_ratings)", "wants current @ voltage"),
+        ("row 2", "C (rated_current)", "has no unit"),
+        ("row 2", "F (status)", "did you mean 'draft'?"),
+        ("row 3", "B (kind)", "did you mean 'fuse'?"),
+        ("row 4", "C (rated_current)", "not volts"),
+        ("row 4", "D (interrupt_ratings)", "has no unit"),
+        ("row 4", "E (poles)", "whole number"),
+        ("row 5", "E (poles)", "a fuse has no poles"),
+        ("row 5", "C (rated_current)", "must be positive"),
+        ("row 7", "A (id)", "stands in row 6 too"),
+        ("row 8", "A (id)", "1 to 100 characters"),
         ("row 9", "", "more cells than columns"),
     ]
     for row, column, says in expected:
