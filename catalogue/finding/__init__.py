@@ -1,0 +1,1 @@
+"""Finds parts among many: by words, by measure, by the beginning of an id."""
