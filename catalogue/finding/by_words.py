@@ -108,9 +108,24 @@ def _has(store: Store, piece: str) -> bool:
     return bool(store.ask(query, f'"{piece}"'))
 
 
+def _words(store: Store, begin: str, end: str, most: int) -> list[str]:
+    """Words of the index of one file from `begin` to below `end`."""
+    store.ask(
+        "CREATE VIRTUAL TABLE IF NOT EXISTS temp.vocabulary "
+        "USING fts5vocab (main, part_words, 'row')"
+    )
+    query = "SELECT term FROM temp.vocabulary WHERE term >= ? AND term < ? LIMIT ?"
+    return [row[0] for row in store.ask(query, begin, end, most)]
+
+
+def _size(store: Store) -> int:
+    """About how many parts a file has."""
+    return int(store.ask("SELECT coalesce(max(key), 0) FROM part")[0][0])
+
+
 def _longer(store: Store, beginning: str) -> list[str]:
     """Words of the index that begin so; past some, the beginning itself as the index has it."""
-    found = store.words(beginning, beginning + "\U0010ffff", _BEGINNINGS + 1)
+    found = _words(store, beginning, beginning + "\U0010ffff", _BEGINNINGS + 1)
     if len(found) > _BEGINNINGS:
         return [f'"{beginning}" *']
     return [f'"{word}"' for word in found]
@@ -149,8 +164,8 @@ def _near(stores: list[Store], piece: str) -> str:
 
     known: set[str] = set()
     for store in stores:
-        begin = "" if store.size() <= _VOCABULARY // 10 else piece[:1]
-        words = store.words(begin, begin + "\U0010ffff", _VOCABULARY)
+        begin = "" if _size(store) <= _VOCABULARY // 10 else piece[:1]
+        words = _words(store, begin, begin + "\U0010ffff", _VOCABULARY)
         known.update(word for word in words if not word.isdigit())
     found = process.extractOne(piece, sorted(known), scorer=fuzz.ratio, score_cutoff=_LIKE)
     return found[0] if found else piece

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import cache
 from typing import Any, Final, NamedTuple
 
 from catalogue.building import build
@@ -59,7 +60,6 @@ class _Reader:
         self.problems: list[SheetProblem] = []
         self.seen: dict[str, int] = {}
         self.heading: tuple[Column, ...] = ()
-        self.quick = Quick()
         # A workbook marks its texts as texts; an apostrophe there is part of the text.
         self.plain = str if sheet else unguarded
 
@@ -90,51 +90,44 @@ class _Reader:
     ) -> Iterator[Part]:
         self.heading = heading
         repeated = frozenset(column for column in heading if _repeated(column.name))
-        found = self._rows(heading, rows)
         if repeated:
+            found = (row for cells in rows if (row := self._row(*cells)) is not None)
             for together in self._grouped(found, repeated):
                 if (part := self._part(together, repeated)) is not None:
                     yield part
             return
         plain = not any(column.unit or column.at or _is_leaf(column.name) for column in heading)
-        for row in found:
-            part = self._quickly(row) if plain else None
-            if part is None:
+        quick = Quick(heading, guarded=not self.sheet) if plain and not self.using.constant else None
+        for number, cells in rows:
+            part = quick.part(cells) if quick is not None else None
+            if part is None and (row := self._row(number, cells)) is not None:
                 part = self._part([row], repeated)
-            if part is not None and self._is_new(part, row):
+            if part is not None and self._is_new(part, number):
                 yield part
 
-    def _rows(
-        self, heading: tuple[Column, ...], rows: Iterator[tuple[int, list[str]]]
-    ) -> Iterator[Row]:
-        """The rows that say anything; surplus cells are noted."""
-        width = 1 + max((column.place for column in heading), default=0)
-        mapped = bool(self.using.columns)
-        for number, cells in rows:
-            if not any(cells) or not any(cell.strip() for cell in cells):
-                continue
-            if len(cells) > width and not mapped and any(cells[width:]):
-                self.problems.append(
-                    SheetProblem(number, "", "there are more cells than columns")
-                )
-                continue
-            plain = self.plain
-            yield Row(
-                number,
-                {
-                    column: plain(cells[column.place])
-                    for column in heading
-                    if column.place < len(cells) and cells[column.place]
-                },
-            )
+    def _row(self, number: int, cells: list[str]) -> Row | None:
+        """The row, if it says anything; surplus cells are noted."""
+        if not any(cell.strip() for cell in cells):
+            return None
+        width = 1 + max((column.place for column in self.heading), default=0)
+        if len(cells) > width and not self.using.columns and any(cells[width:]):
+            self.problems.append(SheetProblem(number, "", "there are more cells than columns"))
+            return None
+        plain = self.plain
+        stated = {
+            column: plain(cells[column.place])
+            for column in self.heading
+            if column.place < len(cells) and cells[column.place]
+        }
+        return Row(number, stated)
 
-    def _is_new(self, part: Part, row: Row) -> bool:
+    def _is_new(self, part: Part, number: int) -> bool:
         """Whether no row before states a part of that id."""
-        before = self.seen.setdefault(part.id, row.number)
-        if before == row.number:
+        before = self.seen.setdefault(part.id, number)
+        if before == number:
             return True
         what = f"{part.id!r} stands in row {before} too"
-        self._say(row, "id", what)
+        self._say(Row(number, {}), "id", what)
         return False
 
     def _say(self, row: Row, name: str, what: str, hint: str = "") -> None:
@@ -142,13 +135,6 @@ class _Reader:
         column = next((each for each in self.heading if each.name == name), None)
         title, letter = (column.title, column.letter) if column else (name, "")
         self.problems.append(SheetProblem(row.number, title, what, hint, letter=letter))
-
-    def _quickly(self, row: Row) -> Part | None:
-        cells = {column.name: text for column, text in row.cells.items()}
-        for name, text in self.using.constant.items():
-            cells.setdefault(name, text)
-        part_id, kind = cells.pop("id", ""), cells.pop("kind", "")
-        return self.quick.part(part_id, kind, cells)
 
     def _grouped(self, rows: Iterator[Row], repeated: frozenset[Column]) -> list[list[Row]]:
         """The rows of each id; a row with nothing but points goes on with the one before it."""
@@ -175,7 +161,7 @@ class _Reader:
             return None
         for row, column in self._foreign(kind, rows):
             self._say(row, column.name, f"a {kind} has no {column.name}")
-        whole = {name: text for name, text in texts.items() if name in columns_for(kind)}
+        whole = {name: text for name, text in texts.items() if name not in leaves(kind)}
         stated, found = from_cells(kind, whole)
         places = self._state_leaves(kind, rows, single, repeated, stated)
         part, more = build(part_id, kind, stated)
@@ -200,7 +186,7 @@ class _Reader:
 
     def _foreign(self, kind: str, rows: list[Row]) -> Iterator[tuple[Row, Column]]:
         """Cells of columns that this kind has not."""
-        own = {"id", "kind", *columns_for(kind), *leaves(kind)}
+        own = _own(kind)
         for row in rows:
             for column, text in row.cells.items():
                 if column.name not in own and text.strip(_BLANK):
@@ -260,6 +246,11 @@ def _column_in(row: Row, path: str) -> str:
         if (name := ".".join(steps[:length])) in names:
             return name
     return ".".join(steps[:2]) if steps[0] in ("curve", "discharge") else steps[0]
+
+
+@cache
+def _own(kind: str) -> frozenset[str]:
+    return frozenset({"id", "kind", *columns_for(kind), *leaves(kind)})
 
 
 def _is_leaf(name: str) -> bool:

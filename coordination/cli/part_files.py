@@ -42,7 +42,7 @@ def parts_of_sheet(path: str) -> tuple[Part, ...]:
     try:
         return read(path)
     except SheetError as error:
-        raise _refused(path, error) from error
+        raise refused(path, error) from error
 
 
 def curve_of_sheet(
@@ -54,14 +54,16 @@ def curve_of_sheet(
     try:
         return with_curve(catalogue, part_id, path, tolerance, between)
     except SheetError as error:
-        raise _refused(path, error) from error
+        raise refused(path, error) from error
 
 
-def _refused(path: str, error: SheetError) -> BadInput:
-    """Every problem of a sheet, each at its row."""
+def refused(path: str, error: SheetError, map_path: str = "") -> BadInput:
+    """Every problem of a sheet, each at its row, or at its place in the map."""
     return BadInput(
         tuple(
-            _problem(
+            _problem(map_path, each.at[0], each.what, each.hint, each.at[1])
+            if each.at[0]
+            else _problem(
                 f"{path}:{each.sheet}" if each.sheet else path,
                 each.row,
                 f"{each.place}: {each.what}" if each.place else each.what,
@@ -72,12 +74,13 @@ def _refused(path: str, error: SheetError) -> BadInput:
     )
 
 
-def _problem(file: str, line: int, what: str, hint: str) -> Problem:
+def _problem(file: str, line: int, what: str, hint: str, column: int = 0) -> Problem:
     """A problem whose hint, if it is a near miss, is shown as one."""
     begin = "did you mean "
     if hint.startswith(begin):
-        return Problem(file, line, 0, what, near_miss=hint.removeprefix(begin).strip("?'"))
-    return Problem(file, line, 0, f"{what}; {hint}" if hint else what)
+        near = hint.removeprefix(begin).strip("?'")
+        return Problem(file, line, column, what, near_miss=near)
+    return Problem(file, line, column, f"{what}; {hint}" if hint else what)
 
 
 def part_of_fields(part_id: str, kind: str, fields: Iterable[str]) -> tuple[Part, ...]:

@@ -1,0 +1,89 @@
+"""Puts the parts of a file into the shop's catalogue while they are read: all of them or none.
+
+Parts come in portions and are never all in memory; a problem in the last row takes back the first.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Iterator
+from itertools import islice
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from catalogue.changes import Saved, change_by
+from catalogue.errors import CatalogueError
+from catalogue.parts import Part
+from catalogue.reviews import refuse_unvouched
+from catalogue.revisions import digest_of
+from catalogue.saving import put
+from catalogue.shop import own_path, several
+from catalogue.writing import open_for_change, quiet, transaction
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+_PORTION: Final = 2000
+#: Pages kept in memory while a large file is written [KiB]: ids come in no order.
+_CACHE: Final = 200_000
+
+
+def import_parts(
+    path: str | None,
+    parts: Iterable[Part],
+    *,
+    replace: bool = False,
+    by: str | None = None,
+    why: str | None = None,
+    tell: Callable[[str], None] = quiet,
+) -> Saved:
+    """Put parts into the shop's catalogue; how many are new, changed, and as they were.
+
+    replace -- whether a part that is there may change
+    by, why -- whose change it is, and the reason
+    Raises CatalogueError (nothing is changed then), whatever the parts raise, OSError.
+    """
+    named, change = own_path(path), change_by(by, why)
+    fresh = not Path(named).exists()
+    try:
+        with open_for_change(Path(named), tell=tell) as db:
+            db.execute(f"PRAGMA cache_size = -{_CACHE}")
+            with transaction(db):
+                return put(db, _fit(db, parts, replace, change.by), change)
+    except BaseException:
+        if fresh:
+            _leave_nothing(named)
+        raise
+
+
+def _leave_nothing(path: str) -> None:
+    """A file that was made for parts that were refused is not left behind."""
+    for ending in ("", "-wal", "-shm"):
+        Path(path + ending).unlink(missing_ok=True)
+
+
+def _fit(db: Database, parts: Iterable[Part], replace: bool, by: str) -> Iterator[Part]:
+    """The parts; those that may not come in are noted, and refused in the end."""
+    known: list[str] = []
+    stream = iter(parts)
+    while portion := list(islice(stream, _PORTION)):
+        refuse_unvouched(db, portion, by)
+        if not replace:
+            known.extend(_would_change(db, portion))
+        yield from portion
+    if known:
+        what = f"already in the catalogue, with other figures: {several(known)}"
+        raise CatalogueError(f"{what}; --replace puts the new in, --dry-run shows what differs")
+
+
+def _would_change(db: Database, parts: list[Part]) -> list[str]:
+    """The ids of parts that are there and state something else."""
+    ids = json.dumps([part.id for part in parts])
+    last = dict(
+        db.execute(
+            "SELECT part.id, (SELECT sha256 FROM revision WHERE part_id = part.id "
+            "ORDER BY number DESC LIMIT 1) FROM part WHERE id IN (SELECT value FROM json_each(?))",
+            [ids],
+        ).fetchall()
+    )
+    return [part.id for part in parts if part.id in last and digest_of(part) != last[part.id]]
