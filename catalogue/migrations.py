@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Final
 from catalogue.beginning import begin_history
 from catalogue.curve_basis import curve_basis
 from catalogue.errors import CatalogueError
+from catalogue.finding.tables import found_by_words_and_measure
 from catalogue.first_tables import first_tables
 from catalogue.history_tables import revisions
 from catalogue.store import APPLICATION_ID, SCHEMA_VERSION
@@ -20,7 +21,9 @@ if TYPE_CHECKING:
     from sqlite_utils import Database
 
 #: In the order they are applied. Never changed or removed once released; new ones go last.
-MIGRATIONS: Final[tuple[Callable[[Database], None], ...]] = (first_tables, curve_basis, revisions)
+MIGRATIONS: Final[tuple[Callable[[Database], None], ...]] = (
+    first_tables, curve_basis, revisions, found_by_words_and_measure,
+)  # fmt: skip
 
 
 def version_of(db: Database) -> int:

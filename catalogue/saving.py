@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from catalogue.changes import Change, Saved
 from catalogue.errors import CatalogueError
+from catalogue.finding.tables import COME, GO
 from catalogue.layout import (
     LISTS,
     SHARED,
@@ -118,6 +119,7 @@ class _Writer:
         found = self._run("SELECT key FROM part WHERE id = ?", (part_id,)).fetchone()
         if found is None:
             raise CatalogueError(f"there is no part {part_id!r} to remove")
+        self._run(GO, found)
         self._run("DELETE FROM part WHERE key = ?", found)
         self._run(
             "INSERT INTO revision (part_id, number, change, status) VALUES (?1, 1 + (SELECT "
@@ -142,6 +144,7 @@ class _Rows:
     def __init__(self) -> None:
         self.gone: list[tuple[int]] = []
         self.parts: list[tuple[Any, ...]] = []
+        self.words: list[tuple[Any, ...]] = []
         self.revisions: list[tuple[Any, ...]] = []
         self.kinds: dict[str, list[tuple[Any, ...]]] = defaultdict(list)
         self.lists: dict[str, list[tuple[Any, ...]]] = defaultdict(list)
@@ -150,6 +153,8 @@ class _Rows:
         texts = _ENCODE(dict(part.written)) if part.written else None
         shared = [getattr(part, name) for name in SHARED]
         self.parts.append((key, part.id, part.kind, texts, *shared))
+        family = getattr(part, "family", None)
+        self.words.append((key, part.id, part.kind, family, part.description, part.document))
         row: list[Any] = [key]
         for field, single in _own(part.kind):
             if single:
@@ -162,6 +167,7 @@ class _Rows:
         self.kinds[part.kind].append(tuple(row))
 
     def write(self, many: Any) -> None:
+        many(GO, self.gone)
         many("DELETE FROM part WHERE key = ?", self.gone)
         many(_insert("part", "key", "id", "kind", "written", *SHARED), self.parts)
         for kind, rows in self.kinds.items():
@@ -169,6 +175,7 @@ class _Rows:
             many(_insert(kind, "key", *columns), rows)
         for table, rows in self.lists.items():
             many(_insert(table, "part_key", "position", *_LIST_COLUMNS[table]), rows)
+        many(COME, self.words)
         many(_REVISION, self.revisions)
 
 

@@ -18,7 +18,7 @@ GENERIC: Final = os.path.join(os.path.dirname(__file__), "generic", "generic.sql
 VARIABLE: Final = "FUSEWRIGHT_CATALOGUE"
 #: "Fuse" in ASCII: what marks a SQLite file as a catalogue.
 APPLICATION_ID: Final = 0x46757365
-SCHEMA_VERSION: Final = 3
+SCHEMA_VERSION: Final = 4
 #: Seconds to wait for somebody else's change to end.
 PATIENCE: Final = 2.0
 
@@ -87,7 +87,7 @@ class Store:
                 f"{name!r} was made by an older Fusewright; any `fusewright parts add` updates it"
             )
 
-    def _rows(self, query: str, *values: str | int | None) -> list[tuple[Any, ...]]:
+    def _rows(self, query: str, *values: str | float | None) -> list[tuple[Any, ...]]:
         """All rows of a query. Raises CatalogueError."""
         if self._connection is None:
             raise CatalogueError(f"the catalogue {self.path!r} was closed")
@@ -98,6 +98,10 @@ class Store:
 
     def _refused(self, error: Exception) -> CatalogueError:
         return CatalogueError(meaning(error, self.path, "read"))
+
+    def ask(self, query: str, *values: Any) -> list[tuple[Any, ...]]:
+        """All rows of a query that only reads. Raises CatalogueError."""
+        return self._rows(query, *values)
 
     def get(self, part_id: str) -> Part | None:
         """The part of that id; None if the file has none."""

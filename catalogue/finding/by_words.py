@@ -38,7 +38,8 @@ def find_by_words(
 
     One more than the limit is given if more fit. Raises CatalogueError.
     """
-    wanted = [word.casefold() for text in words for word in text.split()]
+    # Not yet folded: the index has its own way with ß and accents.
+    wanted = [word.lower() for text in words for word in text.split()]
     found = _everywhere(catalogue, wanted, kind, limit)
     if found or not wanted:
         return Hits(found)
@@ -135,7 +136,7 @@ def matches(wanted: Iterable[str], *texts: str | None) -> bool:
     """Whether the texts of a part have all words."""
     text = " ".join(text for text in texts if text).casefold()
     own = set(_WORD.findall(text))
-    return all(_fits(word, own, text) for word in wanted)
+    return all(_fits(word.casefold(), own, text) for word in wanted)
 
 
 def _fits(word: str, own: set[str], text: str) -> bool:

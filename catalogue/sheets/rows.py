@@ -97,7 +97,8 @@ class _Reader:
                     yield part
             return
         plain = not any(column.unit or column.at or _is_leaf(column.name) for column in heading)
-        quick = Quick(heading, guarded=not self.sheet) if plain and not self.using.constant else None
+        plain = plain and not self.using.constant
+        quick = Quick(heading, guarded=not self.sheet) if plain else None
         for number, cells in rows:
             part = quick.part(cells) if quick is not None else None
             if part is None and (row := self._row(number, cells)) is not None:

@@ -10,6 +10,7 @@ import re
 import warnings
 import zipfile
 from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
 from datetime import date, datetime, time, timedelta
 from typing import Any, Final
 
@@ -36,25 +37,33 @@ def openpyxl() -> Any:
 
 def sheets_of(path: str) -> dict[str, Grid]:
     """The sheets that hold anything, by name. Raises CatalogueError, OSError."""
-    library = openpyxl()
     formulas = _looked_through(path)
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")
-            book = library.load_workbook(path, read_only=True, data_only=True)
-            asked = library.load_workbook(path, read_only=True) if formulas else None
-    # The library raises whatever the XML in the file made it stumble over.
-    except Exception as error:
-        raise CatalogueError(f"{path!r} is no workbook that can be read: {error}") from error
     found = {}
-    for page in book.worksheets:
-        page.reset_dimensions()
-        with_formulas = None if asked is None else asked[page.title]
-        if with_formulas is not None:
-            with_formulas.reset_dimensions()
-        if any(any(value is not None for value in row) for row in page.values):
-            found[page.title] = Grid(page.title, _rows(page, with_formulas, path))
+    with _opened(path) as book:
+        for page in book.worksheets:
+            page.reset_dimensions()
+            rows = _read(page.values, path)
+            if any(any(value is not None for value in row) for row in rows):
+                found[page.title] = Grid(page.title, _rows(path, page.title, formulas))
     return found
+
+
+@contextmanager
+def _opened(path: str, *, formulas: bool = False) -> Iterator[Any]:
+    """The workbook: with the values that its formulas last had, or with the formulas."""
+    library = openpyxl()
+    with open(path, "rb") as stream:
+        try:
+            with warnings.catch_warnings():
+                warnings.simplefilter("ignore")
+                book = library.load_workbook(stream, read_only=True, data_only=not formulas)
+        # The library raises whatever the XML in the file made it stumble over.
+        except Exception as error:
+            raise CatalogueError(f"{path!r} is no workbook that can be read: {error}") from error
+        try:
+            yield book
+        finally:
+            book.close()
 
 
 def _looked_through(path: str) -> bool:
@@ -89,17 +98,24 @@ def _has_formula(stream: Any) -> bool:
     return False
 
 
-def _rows(page: Any, asked: Any, path: str) -> Iterator[tuple[int, list[str]]]:
+def _rows(path: str, title: str, formulas: bool) -> Iterator[tuple[int, list[str]]]:
     """The rows as text. Raises SheetError for cells that show an error, or a value never made."""
-    others = iter(()) if asked is None else asked.iter_rows()
-    for number, row in enumerate(_read(page.iter_rows(), path), start=1):
-        problems = [
-            SheetProblem(number, "", what, sheet=page.title, letter=letter_of(place))
-            for place, what in _unusable(row, next(others, ()))
-        ]
-        if problems:
-            raise SheetError(tuple(problems))
-        yield number, [_shown(cell) for cell in row]
+    with ExitStack() as stack:
+        page = stack.enter_context(_opened(path))[title]
+        page.reset_dimensions()
+        others: Iterator[Any] = iter(())
+        if formulas:
+            asked = stack.enter_context(_opened(path, formulas=True))[title]
+            asked.reset_dimensions()
+            others = asked.iter_rows()
+        for number, row in enumerate(_read(page.iter_rows(), path), start=1):
+            problems = [
+                SheetProblem(number, "", what, sheet=title, letter=letter_of(place))
+                for place, what in _unusable(row, next(others, ()))
+            ]
+            if problems:
+                raise SheetError(tuple(problems))
+            yield number, [_shown(cell) for cell in row]
 
 
 def _read(rows: Any, path: str) -> Iterator[Any]:

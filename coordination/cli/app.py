@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from coordination.cli import budgets, commands, handed_over, over_time, weighed
+from coordination.cli import budgets, commands, completion, handed_over, over_time, weighed
 
 
 def _version(wanted: bool) -> None:
@@ -47,6 +47,7 @@ _COMMANDS = (
     commands.rules,
     commands.new,
     commands.schema,
+    commands.completion,
 )
 _PARTS_HELP = "List, show, find, add, import and export parts."
 
@@ -63,11 +64,16 @@ def build(arguments: Sequence[str]) -> typer.Typer:
     )
     app.callback()(_fusewright)
     # Taking every command's arguments apart takes longer than most checks; one is enough.
-    asked = [command for command in _COMMANDS if [command.__name__] == list(arguments[:1])]
+    completing = completion.asked()
+    named = list(arguments[:1])
+    asked = [] if completing else [each for each in _COMMANDS if [each.__name__] == named]
     for command in asked or _COMMANDS:
         app.command()(command)
     if not asked:
-        app.add_typer(_parts(arguments), name="parts", help=_PARTS_HELP)
+        wanted = ["parts"] if completing else arguments
+        app.add_typer(_parts(wanted), name="parts", help=_PARTS_HELP)
+    if completing:
+        completion.make_ready()
     return app
 
 

@@ -225,6 +225,20 @@ def new(
     run(action, debug)
 
 
+def completion(
+    shell: Annotated[str, typer.Argument(metavar="SHELL", help="bash, zsh or fish.")],
+    debug: Debug = False,
+) -> None:
+    """Print what a shell needs to complete commands and ids of parts."""
+
+    def action() -> int:
+        from coordination.cli.completion import print_script
+
+        return print_script(shell)
+
+    run(action, debug)
+
+
 def schema(
     of: Annotated[
         SchemaOf, typer.Argument(metavar="[system|answer|seal]", help="Which one.")

@@ -98,10 +98,11 @@ def show_changes(changes: Iterable[PartChange], width: int | None) -> int:
 
 
 def _cells(column: str, before: str, after: str) -> tuple[str, str, str]:
-    return column, _short(before), _short(after)
+    return column, short(before), short(after)
 
 
-def _short(text: str) -> str:
+def short(text: str) -> str:
+    """A cell for a table: on one line, cut where it is long, "-" for nothing."""
     text = clean(text) or "-"
     return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1]}…"
 

@@ -10,7 +10,16 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from coordination.cli import parts_finding, parts_merging, parts_sheets
 from coordination.cli.guard import run
+from coordination.cli.parts_options import (
+    CataloguePath,
+    Kind,
+    PartId,
+    Replace,
+    known_kind,
+    known_part,
+)
 
 if TYPE_CHECKING:
     from catalogue.parts import Part
@@ -24,18 +33,6 @@ app = typer.Typer(
     help="List, show, find, add, import and export parts.",
 )
 
-CataloguePath = Annotated[
-    str | None,
-    typer.Option(
-        "--catalogue",
-        metavar="PATH",
-        help="The shop's own catalogue (or set FUSEWRIGHT_CATALOGUE).",
-    ),
-]
-Kind = Annotated[
-    str | None, typer.Option("--kind", metavar="KIND", help="fuse, breaker, cable, busbar ...")
-]
-Replace = Annotated[bool, typer.Option("--replace", help="Replace parts of the same id.")]
 Debug = Annotated[bool, typer.Option("--debug", help="Show where an error arose.")]
 
 
@@ -47,7 +44,7 @@ def list_parts(kind: Kind = None, catalogue: CataloguePath = None, debug: Debug 
         from catalogue.store import open_catalogue
 
         with open_catalogue(catalogue) as parts:
-            found = [parts.get(part_id) for part_id in parts.ids(_known(kind))]
+            found = [parts.get(part_id) for part_id in parts.ids(known_kind(kind))]
         return _table(part for part in found if part is not None)
 
     run(action, debug)
@@ -55,45 +52,20 @@ def list_parts(kind: Kind = None, catalogue: CataloguePath = None, debug: Debug 
 
 @app.command()
 def show(
-    part: Annotated[str, typer.Argument(metavar="ID", help="The part's id.")],
+    part: PartId,
     catalogue: CataloguePath = None,
     debug: Debug = False,
 ) -> None:
     """Show all that is known of one part, as it was written."""
 
     def action() -> int:
-        from catalogue.errors import CatalogueError
         from catalogue.store import open_catalogue
         from coordination.cli.output import emit
         from coordination.cli.part_text import part_text
 
         with open_catalogue(catalogue) as parts:
-            found = parts.get(part)
-            if found is None:
-                near = parts.near(part)
-                hint = f"; did you mean {near!r}?" if near else ""
-                raise CatalogueError(f"there is no part {part[:100]!r} in {parts.describe()}{hint}")
-            emit(part_text(found, parts.shadowed(part)))
+            emit(part_text(known_part(parts, part), parts.shadowed(part)))
         return 0
-
-    run(action, debug)
-
-
-@app.command()
-def find(
-    words: Annotated[list[str], typer.Argument(metavar="WORDS", help="All must occur.")],
-    kind: Kind = None,
-    catalogue: CataloguePath = None,
-    debug: Debug = False,
-) -> None:
-    """Find parts whose id, description, family or document have all the words."""
-
-    def action() -> int:
-        from catalogue.shop import find_parts
-        from catalogue.store import open_catalogue
-
-        with open_catalogue(catalogue) as parts:
-            return _table(find_parts(parts, words, _known(kind)))
 
     run(action, debug)
 
@@ -124,23 +96,6 @@ def add(
         if kind is None and not fields:
             return _added(catalogue, parts_of_file(what), replace)
         return _added(catalogue, part_of_fields(what, kind or "", fields or []), replace)
-
-    run(action, debug)
-
-
-@app.command("import")
-def import_parts(
-    sheet: Annotated[str, typer.Argument(metavar="FILE.csv", help="The sheet: one part a row.")],
-    replace: Replace = False,
-    catalogue: CataloguePath = None,
-    debug: Debug = False,
-) -> None:
-    """Import parts of a CSV sheet into the shop's catalogue: all of them or none."""
-
-    def action() -> int:
-        from coordination.cli.part_files import parts_of_sheet
-
-        return _added(catalogue, parts_of_sheet(sheet), replace)
 
     run(action, debug)
 
@@ -187,50 +142,24 @@ def curve(
     run(action, debug)
 
 
-@app.command("export")
-def export_parts(
-    sheet: Annotated[str, typer.Argument(metavar="FILE.csv", help="The sheet to write.")],
-    kind: Kind = None,
-    catalogue: CataloguePath = None,
-    debug: Debug = False,
-) -> None:
-    """Export the parts at hand as a CSV sheet that `import` reads back without loss."""
-
-    def action() -> int:
-        from pathlib import Path
-
-        from catalogue.shop import export_sheet
-        from catalogue.store import open_catalogue
-        from coordination.cli.output import emit
-
-        with open_catalogue(catalogue) as parts:
-            text = export_sheet(parts, _known(kind))
-        Path(sheet).write_bytes(text.encode())
-        emit(f"{sheet} written\n")
-        return 0
-
-    run(action, debug)
-
-
-def _known(kind: str | None) -> str | None:
-    """The kind, if it is one. Raises CatalogueError."""
-    from catalogue.errors import CatalogueError
-    from catalogue.near_miss import hint_of
-    from catalogue.parts import KINDS
-
-    if kind is not None and kind not in KINDS:
-        hint = hint_of(kind, KINDS) or f"kinds are {', '.join(KINDS)}"
-        raise CatalogueError(f"{kind[:40]!r} is no kind of part; {hint}")
-    return kind
+app.command("find")(parts_finding.find)
+app.command("where-used")(parts_finding.where_used)
+app.command("import")(parts_sheets.import_parts)
+app.command("export")(parts_sheets.export_parts)
+app.command("doubts")(parts_sheets.doubts)
+app.command("merge")(parts_merging.merge)
 
 
 def _added(catalogue: str | None, parts: tuple[Part, ...], replace: bool) -> int:
+    from catalogue.doubts import doubts_of
     from catalogue.shop import add_parts
     from catalogue.store import shop_path
     from coordination.cli.output import emit
+    from coordination.cli.part_sheets import doubts_text
 
     count = sum(add_parts(catalogue, parts, replace=replace))
     emit(f"{count} {'part' if count == 1 else 'parts'} added to {shop_path(catalogue)}\n")
+    emit(doubts_text([doubt for part in parts for doubt in doubts_of(part)]))
     return 0
 
 

@@ -1,4 +1,4 @@
-"""Sheets as a shop has them: units in headings or cells, a row a part or a row a point, workbooks."""
+"""Sheets as a shop has them: units in headings or cells, a row a part or a point, workbooks."""
 
 from __future__ import annotations
 

@@ -12,6 +12,7 @@ import threading
 import pytest
 
 from catalogue.errors import CatalogueError
+from catalogue.migrations import MIGRATIONS
 from catalogue.parts import Battery, Fuse, InterruptRating
 from catalogue.shop import add_parts
 from catalogue.store import APPLICATION_ID, GENERIC, Store, open_catalogue
@@ -182,7 +183,7 @@ def test_a_part_may_change_its_kind_and_leaves_nothing_behind(shop):
 def test_migrations_are_recorded_by_name(shop):
     connection = sqlite3.connect(shop)
     names = connection.execute("SELECT name FROM migration ORDER BY rowid").fetchall()
-    assert names == [("first_tables",), ("curve_basis",), ("revisions",)]
+    assert names == [(step.__name__,) for step in MIGRATIONS]
     assert connection.execute("PRAGMA application_id").fetchone() == (APPLICATION_ID,)
     connection.close()
 
