@@ -1,4 +1,4 @@
-"""Where `fusewright parts add` and `import` take parts from; every problem becomes a BadInput."""
+"""Where `fusewright parts add` takes parts from; every problem becomes a BadInput."""
 
 from __future__ import annotations
 
@@ -33,16 +33,6 @@ def parts_of_file(path: str) -> tuple[Part, ...]:
         read_parts(reader, entries["parts"][1])
     notes.raise_if_any()
     return tuple(reader.parts.values())
-
-
-def parts_of_sheet(path: str) -> tuple[Part, ...]:
-    """The parts of a CSV file. Raises BadInput with all problems of all rows."""
-    from catalogue.shop import parts_of_sheet as read
-
-    try:
-        return read(path)
-    except SheetError as error:
-        raise refused(path, error) from error
 
 
 def curve_of_sheet(

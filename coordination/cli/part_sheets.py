@@ -114,7 +114,7 @@ def write_sheet(path: str, parts: Iterable[Part]) -> int:
     """
     from catalogue.sheets.reading import refuse_ending
     from catalogue.sheets.writing import as_csv, as_json, as_xlsx
-    from coordination.cli.curves import write_whole
+    from coordination.cli.written import write_whole
 
     ending = refuse_ending(path)
     listed = list(parts)

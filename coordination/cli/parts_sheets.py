@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from coordination.cli.guard import run
 from coordination.cli.options import Debug, Width
 from coordination.cli.parts_options import By, CataloguePath, Kind, Replace, Why
+
+if TYPE_CHECKING:
+    from catalogue.changes import Saved
+    from coordination.cli.part_sheets import Watched
 
 
 def import_parts(
@@ -50,22 +54,21 @@ def import_parts(
         if dry_run:
             return _dry_run(parts, catalogue, width)
         saved = put(catalogue, parts, replace=replace, by=by, why=why, tell=tell)
-        emit(f"{_counted(saved)} in {own_path(catalogue)}\n{parts.text()}")
+        emit(f"{_counted(saved, own_path(catalogue))}\n{parts.text()}")
         return 0
 
     run(action, debug)
 
 
-def _dry_run(parts: object, catalogue: str | None, width: int | None) -> int:
+def _dry_run(parts: Watched, catalogue: str | None, width: int | None) -> int:
     import os
 
     from catalogue.sheets.changes import changes_of
     from catalogue.shop import own_path
     from catalogue.store import Store
     from coordination.cli.output import emit
-    from coordination.cli.part_sheets import Watched, show_changes
+    from coordination.cli.part_sheets import show_changes
 
-    assert isinstance(parts, Watched)
     path = own_path(catalogue)
     shop = Store(path, "shop") if os.path.exists(path) else None
     try:
@@ -79,10 +82,10 @@ def _dry_run(parts: object, catalogue: str | None, width: int | None) -> int:
     return 0
 
 
-def _counted(saved: object) -> str:
-    """ "3 parts added, 1 changed, 2 as they were"."""
-    added, changed, unchanged = tuple(saved)  # type: ignore[arg-type, var-annotated]
-    words = [f"{added} {'part' if added == 1 else 'parts'} added"]
+def _counted(saved: Saved, path: str) -> str:
+    """ "3 parts added to PATH, 1 changed, 2 as they were"."""
+    added, changed, unchanged = saved
+    words = [f"{added} {'part' if added == 1 else 'parts'} added to {path}"]
     words += [f"{changed} changed"] if changed else []
     words += [f"{unchanged} as they were"] if unchanged else []
     return ", ".join(words)

@@ -141,7 +141,9 @@ def test_near_misses_of_words_that_no_part_has(own):
     assert find_by_words(own, ["zzzzzz", "qqqqq"]).ids == []
 
 
-@pytest.mark.parametrize("text", ['"', "'", "*", "NEAR(", "a AND", "-", "^x", "id:", "\0", "(" * 99])
+@pytest.mark.parametrize(
+    "text", ['"', "'", "*", "NEAR(", "a AND", "-", "^x", "id:", "\0", "(" * 99]
+)
 def test_words_are_no_query_language(own, text):
     assert isinstance(find_by_words(own, [text]).ids, list)
 

@@ -5,10 +5,16 @@ from __future__ import annotations
 import pytest
 
 from catalogue.errors import CatalogueError
+from catalogue.finding.by_words import find_by_words
 from catalogue.problems import SheetError
 from catalogue.sheet import read_sheet
-from catalogue.shop import find_parts, import_sheet
+from catalogue.sheets.importing import import_parts
+from catalogue.sheets.reading import parts_of_file
 from catalogue.store import open_catalogue
+
+
+def import_sheet(path, sheet, **options):
+    return import_parts(path, parts_of_file(sheet), **options)
 
 
 def problems(text):
@@ -84,7 +90,7 @@ def test_nothing_is_imported_if_one_row_is_wrong(tmp_path):
     with pytest.raises(SheetError):
         import_sheet(shop, str(sheet))
     sheet.write_text("id,kind,rated_current\nb,fuse,3 A\na,fuse,4 A\n", encoding="utf-8")
-    with pytest.raises(CatalogueError, match="already in the catalogue: 'a'"):
+    with pytest.raises(CatalogueError, match="already in the catalogue, with other figures: 'a'"):
         import_sheet(shop, str(sheet))
     with open_catalogue(shop) as catalogue:
         assert catalogue.get("b") is None
@@ -114,9 +120,9 @@ def test_a_sheet_of_another_encoding(tmp_path):
 )
 def test_finding_by_words(words, first):
     with open_catalogue(None) as catalogue:
-        assert find_parts(catalogue, words)[0].id == first
+        assert find_by_words(catalogue, words).ids[0] == first
 
 
 def test_finding_nothing():
     with open_catalogue(None) as catalogue:
-        assert find_parts(catalogue, ["zzzzzz", "qqqqq"]) == []
+        assert find_by_words(catalogue, ["zzzzzz", "qqqqq"]).ids == []
