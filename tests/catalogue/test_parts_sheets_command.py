@@ -243,5 +243,6 @@ def test_the_script_for_a_shell(shell):
     done = subprocess.run([*RUN, "completion", shell], capture_output=True, text=True, check=False)
     assert done.returncode == 0
     assert f"_FUSEWRIGHT_COMPLETE=complete_{shell}" in done.stdout
-    done = subprocess.run([*RUN, "completion", "fisch"], capture_output=True, text=True, check=False)
+    wrong = [*RUN, "completion", "fisch"]
+    done = subprocess.run(wrong, capture_output=True, text=True, check=False)
     assert (done.returncode, "did you mean 'fish'" in done.stderr) == (2, True)
