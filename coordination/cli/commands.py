@@ -241,7 +241,7 @@ def completion(
 
 def schema(
     of: Annotated[
-        SchemaOf, typer.Argument(metavar="[system|answer|seal]", help="Which one.")
+        SchemaOf, typer.Argument(metavar="[NAME]", help=f"One of {', '.join(SchemaOf)}.")
     ] = SchemaOf.system,
     debug: Debug = False,
 ) -> None:

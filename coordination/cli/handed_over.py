@@ -15,6 +15,7 @@ from coordination.cli.options import (
     HouseRules,
     LanguageCode,
     PackNames,
+    PlainFormat,
     RulesFrom,
     Width,
     WithoutPack,
@@ -135,6 +136,7 @@ def measured(
     output: Annotated[
         str | None, typer.Option("--output", "-o", metavar="PATH", help="Where to write it.")
     ] = None,
+    format: Annotated[PlainFormat, typer.Option("--format", help="text, json.")] = PlainFormat.text,
     pack: PackNames = None,
     without_pack: WithoutPack = None,
     rules_from: RulesFrom = None,
@@ -153,7 +155,8 @@ def measured(
         request = request_of(file, catalogue, pack, without_pack, rules_from, house_rules)
         if output is not None:
             return write_blank(request, output)
-        return compare_record(request, record or "", width)
+        as_json = format is PlainFormat.json
+        return compare_record(request, record or "", width, as_json=as_json)
 
     run(action, debug)
 

@@ -52,6 +52,7 @@ class SchemaOf(StrEnum):
     margins = "margins"
     comparison = "comparison"
     energy = "energy"
+    measured = "measured"
 
 
 File = Annotated[str, typer.Argument(metavar="FILE", help="The system file (YAML).")]

@@ -33,6 +33,11 @@ def _schema(of: str) -> dict[str, Any]:
         from coordination.report.schema import schema_of
 
         return schema_of(ComparisonAnswer, "Fusewright comparison")
+    if of == "measured":
+        from coordination.measured.answer_types import MeasuredAnswer
+        from coordination.report.schema import schema_of
+
+        return schema_of(MeasuredAnswer, "Fusewright measured")
     if of == "energy":
         from coordination.report.energy_types import EnergyAnswer
         from coordination.report.schema import schema_of

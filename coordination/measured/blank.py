@@ -45,6 +45,13 @@ def _lines(findings: Findings, made: date) -> Iterator[str]:
     yield from ("", "shore:")
     yield _empty("  current", "AC, with everything on")
     yield _empty("  limit", "of the inlet, or as set")
+    yield _empty("  voltage", "AC, then")
+    yield _empty("  loads", "nameplates of what drew AC then, added up; 0 A if nothing")
+    yield "  charging:"
+    yield _empty("    current", "DC, out of the charger then; 0 A if none")
+    yield _empty("    voltage", "DC, at the charger")
+    yield _empty("    efficiency", "of the charger, by its sheet")
+    yield _empty("    power_factor", "of its input, by its sheet")
 
 
 def _batteries(findings: Findings) -> Iterator[str]:

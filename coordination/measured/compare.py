@@ -11,7 +11,7 @@ from coordination.measured.prediction import (
     predicted_drop,
     predicted_temperature,
 )
-from coordination.measured.resistance import last_digit
+from coordination.measured.shore import error_of, predicted_shore
 from coordination.physics.measuring import scaled_rise
 
 if TYPE_CHECKING:
@@ -92,7 +92,7 @@ def comparisons(
     for terminal in record.terminals:
         yield from _of_terminal(terminal, record, findings)
     if record.shore is not None:
-        yield _of_shore(record.shore, record.current)
+        yield _of_shore(record.shore, record)
 
 
 def _of_battery(
@@ -102,7 +102,7 @@ def _of_battery(
     if battery.open_circuit is not None:
         emf = None if part is None else part.emf
         written = battery.written["open_circuit"]
-        error = _error(battery.open_circuit, meter, written, "voltage")
+        error = error_of(battery.open_circuit, meter, written, "voltage")
         low, high = (None, None) if emf is None else (emf.min, emf.max)
         verdict = verdict_of(battery.open_circuit, error, low, high, None)
         yield Comparison("open-circuit voltage", battery.name, battery.line, "V",
@@ -128,7 +128,7 @@ def _of_drop(drop: DropRecord, record: Record, findings: Findings) -> Comparison
     low, high = (None, None) if band is None else (band.min, band.max)
     allowed = allowed_drop(findings, equipment)
     written = drop.written["drop"]
-    error = _error(drop.drop, record.voltage, written, "voltage")
+    error = error_of(drop.drop, record.voltage, written, "voltage")
     limit = None if allowed is None else allowed.value
     return Comparison("voltage drop", drop.name, drop.line, "V", drop.drop, error,
                       verdict_of(drop.drop, error, low, high, limit), low, high, limit,
@@ -157,15 +157,11 @@ def _of_terminal(
                      error, verdict, None, None, limit)  # fmt: skip
 
 
-def _of_shore(shore: ShoreRecord, meter: Meter) -> Comparison:
+def _of_shore(shore: ShoreRecord, record: Record) -> Comparison:
     written = shore.written["current"]
-    error = _error(shore.current, meter, written, "current")
-    verdict = verdict_of(shore.current, error, None, None, shore.limit)
+    error = error_of(shore.current, record.current, written, "current")
+    band = predicted_shore(shore, record)
+    low, high = (None, None) if band is None else (band.min, band.max)
+    verdict = verdict_of(shore.current, error, low, high, shore.limit)
     return Comparison("shore current", "shore", shore.line, "A", shore.current, error, verdict,
-                      None, None, shore.limit, written)  # fmt: skip
-
-
-def _error(value: float, meter: Meter, written: str, dimension: str) -> float:
-    """What a meter leaves open of one reading: its gain and its last digit."""
-    digit = last_digit(written, dimension) if meter.resolution is None else meter.resolution
-    return value * meter.accuracy + digit
+                      low, high, shore.limit, written)  # fmt: skip

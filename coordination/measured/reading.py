@@ -14,6 +14,7 @@ from coordination.measured.record import (
     TEMPERATURE_ACCURACY,
     VOLTAGE_ACCURACY,
     BatteryRecord,
+    Charging,
     DropRecord,
     Meter,
     Reading,
@@ -104,6 +105,9 @@ def _meter(values: dict[str, Any], usual: float) -> Meter:
     )
 
 
+#: What of a charger must be told before its share can be worked out.
+_CHARGING = ("current", "voltage", "efficiency", "power_factor")
+
 _Entry = tuple[Scalar, dict[str, Any], Written]
 
 
@@ -166,4 +170,12 @@ def _terminal(entry: _Entry) -> TerminalRecord:
 def _shore(values: dict[str, Any], root: Table, written: Written) -> ShoreRecord:
     texts = {name: written.get(f"shore.{name}", "") for name in values}
     line = root.entries["shore"][0].line
-    return ShoreRecord(line=line, written=texts, **values)
+    given = {**values, "charging": _charging(values.get("charging"), written)}
+    return ShoreRecord(line=line, written=texts, **given)
+
+
+def _charging(values: dict[str, float] | None, written: Written) -> Charging | None:
+    if values is None or len(values) < len(_CHARGING):
+        return None
+    texts = {name: written.get(f"shore.charging.{name}", "") for name in values}
+    return Charging(written=texts, **values)

@@ -85,12 +85,34 @@ class TerminalRecord:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Charging:
+    """What chargers gave: current [A] and voltage [V] measured, efficiency and power factor stated.
+
+    Both [1]; the power factor is that of the charger's input.
+    """
+
+    current: float
+    voltage: float
+    efficiency: float
+    power_factor: float
+    written: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ShoreRecord:
-    """Shore current [A] with everything on, and the limit that it must keep [A]."""
+    """Shore current [A] with everything on, and the limit that it must keep [A].
+
+    voltage  -- of the supply then [V]
+    loads    -- AC currents of what drew straight from it, by their nameplates [A]
+    charging -- what the chargers gave then; None: it is not told
+    """
 
     line: int
     current: float
     limit: float | None = None
+    voltage: float | None = None
+    loads: float | None = None
+    charging: Charging | None = None
     written: Mapping[str, str] = field(default_factory=dict)
 
 

@@ -65,6 +65,25 @@ RECORD: Final = FieldTable(
             {
                 "current": quantity("current", "with everything on", required=True, zero=True),
                 "limit": quantity("current", "rating of the inlet, or the limit that is set"),
+                "voltage": quantity("voltage", "of the shore supply then"),
+                "loads": quantity(
+                    "current", "of all that drew straight from it, by nameplates", zero=True
+                ),
+                "charging": record(
+                    {
+                        "current": quantity(
+                            "current", "into the batteries then", required=True, zero=True
+                        ),
+                        "voltage": quantity("voltage", "at the charger then", required=True),
+                        "efficiency": quantity(
+                            "ratio", "of the charger, given over drawn", required=True
+                        ),
+                        "power_factor": quantity(
+                            "ratio", "of the charger's input", required=True
+                        ),
+                    },
+                    "what the chargers gave; with it, and the loads, the current is predicted",
+                ),
             },
             "the AC current from the shore",
         ),

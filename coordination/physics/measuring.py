@@ -71,3 +71,52 @@ def scaled_rise(
     require_positive(current=current)
     require_not_negative(design_current=design_current)
     return design_ambient + (temperature - ambient) * (design_current / current) ** 2
+
+
+def charger_shore_current(
+    dc_voltage: float, dc_current: float, efficiency: float, power_factor: float, ac_voltage: float
+) -> float:
+    """Current that a charger draws from the mains for what it gives.
+
+    U I / (eta pf U_ac)
+
+    dc_voltage   -- of its output U [V]
+    dc_current   -- of its output I [A]
+    efficiency   -- given over drawn eta [1]
+    power_factor -- of its input pf [1]
+    ac_voltage   -- of the mains, effective U_ac [V]
+    gives        -- effective mains current [A]
+    Raises OutOfRange unless voltages are positive, the current is not negative, and efficiency and
+    power factor lie above 0 and up to 1.
+    Source: conservation of energy; definition of the power factor.
+
+    >>> round(charger_shore_current(28.4, 70.0, 0.9, 1.0, 230.0), 2)    # hand: 1988 / 207
+    9.6
+    """
+    require_positive(dc_voltage=dc_voltage, ac_voltage=ac_voltage)
+    require_not_negative(dc_current=dc_current)
+    require_within(0.01, 1.0, efficiency=efficiency, power_factor=power_factor)
+    return dc_voltage * dc_current / (efficiency * power_factor * ac_voltage)
+
+
+def least_sum_of_currents(loads: float, charger: float, power_factor: float) -> float:
+    """The least that AC loads and a charger can draw together.
+
+    sqrt((I_l + I_c pf)^2 + I_c^2 (1 - pf^2)): loads wholly in phase with the voltage, as heaters
+    are. No load whose phase lies between that and the charger's own makes the sum smaller; the most
+    is the plain sum, both in phase with each other.
+
+    loads        -- effective current of the loads I_l [A]
+    charger      -- effective current of the charger I_c [A]
+    power_factor -- of the charger's input pf [1]
+    gives        -- least effective current of both [A]
+    Raises OutOfRange if a current is negative, or the power factor not above 0 and up to 1.
+    Source: addition of sinusoidal currents.
+
+    >>> round(least_sum_of_currents(8.0, 10.0, 0.8), 2)    # hand: sqrt((8 + 8)^2 + 6^2)
+    17.09
+    """
+    require_not_negative(loads=loads, charger=charger)
+    require_within(0.01, 1.0, power_factor=power_factor)
+    active = loads + charger * power_factor
+    return float((active**2 + charger**2 * (1.0 - power_factor**2)) ** 0.5)
