@@ -40,6 +40,74 @@ class Place(Named):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Inlet(Named):
+    """Where AC comes in: a cord from a pedestal or an outlet, or a generator.
+
+    voltage [V], frequency [Hz] -- of the supply; supply -- pedestal, outlet or generator
+    breaker        -- rating of the breaker upstream [A]
+    inlet, cord    -- ratings of the inlet and of its cord [A]
+    cord_area [m²], cord_length [m] -- of the cord, for the sheet
+    power          -- what a generator gives for hours [W]
+    continuous     -- share of the breaker's rating that may be drawn for hours [1]; None: not told
+    input_limit    -- set at the inverter-charger [A]
+    limits         -- what that limits: "inlet", all that comes in, or "charger", its own draw
+    ground_fault_trip -- of the device upstream [A], for the sheet: it is not checked
+    """
+
+    voltage: float | None = None
+    frequency: float | None = None
+    supply: str | None = None
+    breaker: float | None = None
+    inlet: float | None = None
+    cord: float | None = None
+    cord_area: float | None = None
+    cord_length: float | None = None
+    power: float | None = None
+    continuous: float | None = None
+    input_limit: float | None = None
+    limits: str | None = None
+    ground_fault_trip: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AcLoad(Named):
+    """What an inlet feeds straight through: power [W] with power factor [1], or current [A]."""
+
+    inlet: str
+    power: float | None = None
+    power_factor: float | None = None
+    current: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mains(Named):
+    """How a charger is fed: by which inlet, its efficiency and its power factor [1]."""
+
+    inlet: str
+    efficiency: float | None = None
+    power_factor: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AcOutput(Named):
+    """The AC side of an inverter, as far as its conductors are protected.
+
+    voltage [V], power_factor [1] -- of what it gives; surge -- power [W] for a time [s]
+    breaker       -- rating of the breaker in its output [A]
+    breaker_holds -- current that this breaker is known to carry for a time
+    conductor     -- what the conductors behind that breaker may carry where they lie [A]
+    """
+
+    voltage: float | None = None
+    power_factor: float | None = None
+    surge_power: float | None = None
+    surge_time: float | None = None
+    breaker: float | None = None
+    breaker_holds: CurrentFor | None = None
+    conductor: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Source(Named):
     """A battery (`part`), or a current-limited source: alternator, charger, solar.
 
@@ -49,6 +117,7 @@ class Source(Named):
     continuous      -- what a current-limited source may give for hours [A]; None: all it can
     derating        -- share of that by ambient temperature: (temperature [degC], share [1])
     regulated       -- whether something holds it to that when more is asked; None: not stated
+    mains           -- of a charger that shore power or a generator feeds
     """
 
     place: Place
@@ -59,6 +128,7 @@ class Source(Named):
     continuous: float | None = None
     derating: tuple[tuple[float, float], ...] = ()
     regulated: bool | None = None
+    mains: Mains | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +155,7 @@ class Equipment(Named):
     critical    -- must stay alive (bilge pump, navigation); None: not stated
     cranking    -- an engine starter: its conductors are exempt from protection by custom
     drop_limit  -- allowed voltage drop as a share of nominal [1]; None: by custom
+    output      -- the AC side of an inverter
     """
 
     place: Place
@@ -103,6 +174,7 @@ class Equipment(Named):
     critical: bool | None = None
     cranking: bool = False
     drop_limit: float | None = None
+    output: AcOutput | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,6 +277,7 @@ class System(Named):
 
     packs   -- rule packs to check by, each perhaps with its edition: "us_small_craft@2024"
     options -- pack to option to value, as the packs type them; defaults filled in
+    shore   -- inlets for AC, and ac_loads what they feed straight through
     """
 
     file: str
@@ -220,6 +293,8 @@ class System(Named):
     conditions: Mapping[str, Condition]
     waivers: tuple[Waiver, ...]
     options: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
+    shore: Mapping[str, Inlet] = field(default_factory=dict)
+    ac_loads: Mapping[str, AcLoad] = field(default_factory=dict)
 
     def elements(self) -> tuple[Element, ...]:
         """Every element of every circuit, in the file's order."""

@@ -35,6 +35,7 @@ _COMMANDS = (
     commands.explain,
     commands.faults,
     budgets.energy,
+    budgets.shore,
     commands.curves,
     handed_over.draw,
     commands.pairs,

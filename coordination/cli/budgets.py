@@ -1,4 +1,4 @@
-"""The commands about energy, with their arguments and help."""
+"""The commands about energy and shore power, with their arguments and help."""
 
 from __future__ import annotations
 
@@ -18,6 +18,8 @@ from coordination.cli.options import (
     WithoutPack,
 )
 
+Steps = Annotated[bool, typer.Option("--steps", help="The whole derivation of every figure.")]
+
 
 def energy(
     file: File,
@@ -32,9 +34,7 @@ def energy(
         ),
     ] = None,
     format: Annotated[PlainFormat, typer.Option("--format", help="text, json.")] = PlainFormat.text,
-    steps: Annotated[
-        bool, typer.Option("--steps", help="The whole derivation of every figure.")
-    ] = False,
+    steps: Steps = False,
     pack: PackNames = None,
     without_pack: WithoutPack = None,
     catalogue: CataloguePath = None,
@@ -51,5 +51,30 @@ def energy(
             file, catalogue, condition, tuple(pack or ()), without=tuple(without_pack or ())
         )
         return tell_energy(request, tuple(measured or ()), format, steps, width)
+
+    run(action, debug)
+
+
+def shore(
+    file: File,
+    condition: ConditionName = None,
+    format: Annotated[PlainFormat, typer.Option("--format", help="text, json.")] = PlainFormat.text,
+    steps: Steps = False,
+    pack: PackNames = None,
+    without_pack: WithoutPack = None,
+    catalogue: CataloguePath = None,
+    debug: Debug = False,
+    width: Width = None,
+) -> None:
+    """Tell what shore or generator carries, and the limit to set."""
+
+    def action() -> int:
+        from coordination.checking import Request
+        from coordination.cli.shore import tell_shore
+
+        request = Request(
+            file, catalogue, condition, tuple(pack or ()), without=tuple(without_pack or ())
+        )
+        return tell_shore(request, format, steps, width)
 
     run(action, debug)

@@ -52,6 +52,7 @@ class SchemaOf(StrEnum):
     margins = "margins"
     comparison = "comparison"
     energy = "energy"
+    shore = "shore"
     measured = "measured"
 
 

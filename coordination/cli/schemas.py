@@ -43,6 +43,11 @@ def _schema(of: str) -> dict[str, Any]:
         from coordination.report.schema import schema_of
 
         return schema_of(EnergyAnswer, "Fusewright energy")
+    if of == "shore":
+        from coordination.report.schema import schema_of
+        from coordination.report.shore_types import ShoreAnswer
+
+        return schema_of(ShoreAnswer, "Fusewright shore")
     from coordination.reading.schema import system_schema
 
     return system_schema()

@@ -39,6 +39,7 @@ LIMITS: Final = {
     "temperature": Limits(-100.0, 1000.0, "-100 °C to 1000 °C"),
     "time": _up_to(1e6, "1,000,000 s"),
     "capacitance": _up_to(1000.0, "1000 F"),
+    "frequency": _up_to(1000.0, "1 kHz"),
     "ratio": _up_to(1.0, "100 %"),
     "factor": _up_to(2.0, "2"),
     "let_through": _up_to(1e12, "10¹² A²s"),

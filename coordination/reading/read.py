@@ -12,6 +12,7 @@ from coordination.reading.parts import read_parts
 from coordination.reading.reader import Catalogue, Reader, Written
 from coordination.reading.records import read_record
 from coordination.reading.seal import sealed
+from coordination.reading.shore import read_ac_loads, read_shore
 from coordination.reading.system_fields import DEFAULT_PACKS, SYSTEM
 from coordination.reading.text import decode, read_file
 from coordination.reading.things import (
@@ -98,4 +99,6 @@ def _read_sections(reader: Reader, root: Table, speak: Speak | None) -> System:
         conditions=read_conditions(reader, section("conditions")),
         waivers=read_waivers(reader, section("waivers"), words),
         options=read_options(reader, section("options"), words, written),
+        shore=read_shore(reader, section("shore")),
+        ac_loads=read_ac_loads(reader, section("ac_loads")),
     )

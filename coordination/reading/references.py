@@ -33,14 +33,15 @@ ROLES: Final[Mapping[str, Role]] = {
         "a disconnect, breaker, fuse or channel: its name, or <circuit>/<number>",
     ),
     "without": Role(
-        ("source", "converter", "equipment", "circuit"),
-        "a source, a converter, equipment or a circuit",
+        ("source", "converter", "equipment", "circuit", "inlet", "AC load"),
+        "a source, a converter, equipment, a circuit, an inlet or an AC load",
     ),
-    "draw": Role(("equipment", "converter"), "equipment or a converter"),
+    "draw": Role(("equipment", "converter", "AC load"), "equipment, a converter or an AC load"),
+    "inlet": Role(("inlet",), "an inlet under shore:"),
     "operator": Role(("source",), "a source, whose electronics drive the switch"),
     "subject": Role(
-        (*ELEMENT_KINDS, "source", "busbar", "equipment", "converter"),
-        "a source, a busbar, equipment, a converter or an element",
+        (*ELEMENT_KINDS, "source", "busbar", "equipment", "converter", "inlet"),
+        "a source, a busbar, equipment, a converter, an inlet or an element",
     ),
 }
 

@@ -13,6 +13,7 @@ from coordination.model import System
 
 _MAPPINGS = (
     "places", "sources", "busbars", "equipment", "converters", "circuits", "conditions", "options",
+    "shore", "ac_loads",
 )  # fmt: skip
 
 
@@ -36,11 +37,14 @@ def _seal(thing: Any, name: str) -> None:
 
 def _things(system: System) -> Iterator[Any]:
     yield system
-    for section in (system.places, system.conditions, system.circuits):
+    for section in (
+        system.places, system.conditions, system.circuits, system.shore, system.ac_loads,
+    ):  # fmt: skip
         yield from section.values()
     for named in (system.sources, system.busbars, system.equipment, system.converters):
         for thing in named.values():
             yield from (thing, thing.place, getattr(thing, "part", None))
+            yield from (getattr(thing, "mains", None), getattr(thing, "output", None))
     for element in system.elements():
         back = element.return_path
         yield from (element, element.place, element.part, back, back.part)

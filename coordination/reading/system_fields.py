@@ -19,6 +19,7 @@ from coordination.reading.fields import (
     whole,
 )
 from coordination.reading.limits import AMBIENT
+from coordination.reading.shore_fields import AC_LOAD, INLET, MAINS_FIELDS, OUTPUT_FIELDS
 
 DEFAULT_PACKS: Final = ("fundamentals",)
 
@@ -60,6 +61,7 @@ SOURCE: Final = FieldTable(
             columns=(("temperature", "temperature"), ("factor", "factor")),
         ),
         "regulated": flag("whether something holds it to that when it is asked for more"),
+        "mains": record(MAINS_FIELDS, "of a charger: what feeds it"),
         "place": _PLACE,
     },
     part_kind="battery",
@@ -96,6 +98,7 @@ EQUIPMENT: Final = FieldTable(
         "critical": flag("whether it must stay alive: bilge pump, navigation"),
         "cranking": flag("whether it is an engine starter"),
         "drop_limit": quantity("ratio", "voltage drop allowed, as a share of nominal"),
+        "output": record(OUTPUT_FIELDS, "of an inverter: its AC side"),
         "place": _PLACE,
     }
 )
@@ -236,6 +239,8 @@ SYSTEM: Final = FieldTable(
         "converters": _section(
             "DC-DC converters: a load at <name>.input, a source at <name>.output", CONVERTER
         ),
+        "shore": _section("where AC comes in: cords, generators", INLET),
+        "ac_loads": _section("what an inlet feeds straight through", AC_LOAD),
         "circuits": _section("chains of parts from one point to another", CIRCUIT, required=True),
         "conditions": _section("operating conditions; 'normal' always exists", CONDITION),
         "waivers": _section("fails that somebody accepted, and why", WAIVER),

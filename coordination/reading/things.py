@@ -12,6 +12,7 @@ from coordination.reading.nodes import Node, Scalar
 from coordination.reading.part_checks import check_derating
 from coordination.reading.reader import Reader, Written
 from coordination.reading.records import read_record
+from coordination.reading.shore import mains_of, output_of
 from coordination.reading.system_fields import BUSBAR, CONVERTER, EQUIPMENT, PLACE, SOURCE
 from coordination.reading.text import quoted
 
@@ -38,7 +39,9 @@ def read_sources(reader: Reader, node: Node) -> dict[str, Source]:
         values = read_record(reader, key, value, SOURCE, written)
         _check_source(reader, key, reader.entries(value) or {})
         _check_continuous(reader, reader.entries(value) or {}, values)
-        found[name] = Source(name=name, line=key.line, written=written, **_placed(values))
+        mains = mains_of(reader, key, values, written)
+        placed = _placed(values)
+        found[name] = Source(name=name, line=key.line, written=written, mains=mains, **placed)
     return found
 
 
@@ -111,7 +114,9 @@ def read_equipment(reader: Reader, node: Node) -> dict[str, Equipment]:
         if "resistance" in inrush:
             values["inrush_resistance"] = inrush.pop("resistance")
         values.update(inrush)
-        found[name] = Equipment(name=name, line=key.line, written=written, **_placed(values))
+        output = output_of(key, values, written)
+        placed = _placed(values)
+        found[name] = Equipment(name=name, line=key.line, written=written, output=output, **placed)
     return found
 
 

@@ -17,18 +17,20 @@ if TYPE_CHECKING:
     from coordination.trace import Value
 
 
-class _Missing:
+class Missing:
     """What would have to be known, collected as values are put into words."""
 
     def __init__(self) -> None:
         self.phrases: dict[str, None] = {}
 
     def words(self, value: Value) -> str:
+        """A value in words; what is missing for it is kept."""
         if isinstance(value, Unknown):
             self.phrases.update(dict.fromkeys(value.missing))
         return amount(value)
 
     def lines(self, width: int) -> Iterator[str]:
+        """What was missing, a phrase each; nothing if nothing was."""
         if self.phrases:
             yield from ("", "Unknown for want of:")
             for phrase in self.phrases:
@@ -52,7 +54,7 @@ def energy_report(
 
 
 def _condition(row: ConditionRow, width: int, steps: bool) -> Iterator[str]:
-    missing = _Missing()
+    missing = Missing()
     if not row.banks:
         yield from ("", "No battery is in.")
     for bank in row.banks:
@@ -70,7 +72,7 @@ def _condition(row: ConditionRow, width: int, steps: bool) -> Iterator[str]:
     yield from missing.lines(width)
 
 
-def _bank(bank: BankRow, width: int, missing: _Missing, whole: bool) -> Iterator[str]:
+def _bank(bank: BankRow, width: int, missing: Missing, whole: bool) -> Iterator[str]:
     yield from ("", f"Bank {clean(bank.name)}")
     say = missing.words
     held = bank.usable
@@ -95,7 +97,7 @@ def _bank(bank: BankRow, width: int, missing: _Missing, whole: bool) -> Iterator
     yield from _steps(bank, width, whole)
 
 
-def _loads(bank: BankRow, width: int, missing: _Missing) -> Iterator[str]:
+def _loads(bank: BankRow, width: int, missing: Missing) -> Iterator[str]:
     if not bank.loads:
         yield from ("", "Nothing draws from it.")
         return
@@ -109,7 +111,7 @@ def _loads(bank: BankRow, width: int, missing: _Missing) -> Iterator[str]:
     yield from ("", *columns(rows, heads, "lrrrrr", width))
 
 
-def _charging(bank: BankRow, width: int, missing: _Missing) -> Iterator[str]:
+def _charging(bank: BankRow, width: int, missing: Missing) -> Iterator[str]:
     if not bank.recharges:
         return
     say = missing.words
@@ -124,7 +126,7 @@ def _charging(bank: BankRow, width: int, missing: _Missing) -> Iterator[str]:
     yield from ("", *columns(own, heads_of, "lrr", width))
 
 
-def _shares(bank: BankRow, width: int, missing: _Missing) -> Iterator[str]:
+def _shares(bank: BankRow, width: int, missing: Missing) -> Iterator[str]:
     if not bank.shares:
         return
     rows = [
@@ -162,7 +164,7 @@ def _own_steps(root: Value, whole: bool) -> Iterable[Derived]:
 
 
 def _supplies(
-    rows: tuple[SupplyRow, ...], gives: str, of: str, asked: str, width: int, missing: _Missing,
+    rows: tuple[SupplyRow, ...], gives: str, of: str, asked: str, width: int, missing: Missing,
     whole: bool,
 ) -> Iterator[str]:
     if not rows:
@@ -172,7 +174,7 @@ def _supplies(
     yield from steps_of([value for row in rows for value in (row.asked, row.gives)], width, whole)
 
 
-def _link(link: LinkRow, width: int, missing: _Missing, whole: bool) -> Iterator[str]:
+def _link(link: LinkRow, width: int, missing: Missing, whole: bool) -> Iterator[str]:
     yield from ("", f"Closing {clean(link.name)}, one side full and charging, the other low")
     for flow in link.flows:
         giving = clean(" + ".join(source.name for source in flow.giving))

@@ -48,7 +48,8 @@ def _range(found: Any) -> Any:
     return {key: finite(getattr(found, key)) for key in ("least", "nominal", "most")}
 
 
-def _steps(values: Iterable[Value]) -> list[Step]:
+def steps_in(values: Iterable[Value]) -> list[Step]:
+    """Every step behind these values, each once."""
     found: dict[int, Derived] = {}
     for value in values:
         for step in value.steps() if isinstance(value, Derived) else ():
@@ -76,7 +77,7 @@ def _bank(bank: BankRow) -> BankEntry:
                 "current_A": _range(run.current),
                 "time_s": _range(run.time),
                 "missing": list(unknowns(run.time)),
-                "steps": _steps(run.time),
+                "steps": steps_in(run.time),
             }
             for run in bank.runs
         ],
@@ -87,7 +88,7 @@ def _bank(bank: BankRow) -> BankEntry:
                 "into_bank_A": finite(each.into),
                 "time_s": finite(each.time),
                 "missing": list(unknowns((each.into, each.time))),
-                "steps": _steps((each.into, each.time)),
+                "steps": steps_in((each.into, each.time)),
             }
             for each in bank.recharges
         ],
@@ -129,7 +130,7 @@ def _flows(link: LinkRow) -> list[FlowEntry]:
             "batteries_A": {name: finite(value) for name, value in flow.each.items()},
             "through_A": {name: finite(value) for name, value in flow.through.items()},
             "missing": list(unknowns((flow.current, flow.time_constant))),
-            "steps": _steps((flow.current, flow.time_constant)),
+            "steps": steps_in((flow.current, flow.time_constant)),
         }
         for flow in link.flows
     ]

@@ -27,6 +27,7 @@ SUBJECTS = (
     "source",
     "equipment",
     "converter",
+    "inlet",
 )
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coordination.model import Converter, Element, Equipment, Source
+from coordination.model import Converter, Element, Equipment, Inlet, Source
 from coordination.study.keeping import Keeping
 from coordination.trace import Unknown, Value
 
@@ -15,8 +15,10 @@ if TYPE_CHECKING:
     from coordination.study.budget.bank import Bank
     from coordination.study.budget.equalising import Equalising
     from coordination.study.budget.load import Load
+    from coordination.study.budget.output import Output
     from coordination.study.budget.range import Range
     from coordination.study.budget.sharing import Share
+    from coordination.study.budget.shore import ShoreBudget
     from coordination.study.budget.supply import Recharge
 
 
@@ -135,3 +137,15 @@ class Budgets(Keeping):
         return self._once(
             "equalising", element.name, lambda: equalising.equalising(element, self._study)
         )
+
+    def shore(self, inlet: Inlet) -> ShoreBudget | None:
+        """What an inlet may carry and what is drawn from it; None where it is not in."""
+        from coordination.study.budget import shore
+
+        return self._once("shore", inlet.name, lambda: shore.budget(inlet, self._study))
+
+    def ac_output(self, inverter: Equipment) -> Output | None:
+        """Currents and ratings on an inverter's output; None of equipment that states none."""
+        from coordination.study.budget import output
+
+        return self._of_drawing("output", inverter.name, lambda: output.output(inverter))

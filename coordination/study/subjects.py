@@ -24,6 +24,7 @@ def of_kind(system: System, kind: str) -> tuple[Any, ...]:
         "source": system.sources,
         "equipment": system.equipment,
         "converter": system.converters,
+        "inlet": system.shore,
     }
     if kind not in groups:
         raise ValueError(f"no subject kind {kind!r}")

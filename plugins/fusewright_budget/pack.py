@@ -11,7 +11,9 @@ from fusewright_budget import (
     charge_limit,
     charging_source,
     equalising_current,
+    inverter_output,
     run_time,
+    shore_overload,
     start_balance,
 )
 
@@ -29,6 +31,7 @@ CARD = PackCard(
         "the taper at the end of a charge",
         "self-discharge and ageing of batteries",
         "settings of chargers and regulators",
+        "on the AC side: bonding and earthing, ground-fault devices, polarity, transfer interlock",
     ),
 )
 
@@ -38,7 +41,9 @@ RULES: tuple[Rule, ...] = (
     charge_limit.charge_limit,
     charging_source.charging_source,
     equalising_current.equalising_current,
+    inverter_output.inverter_output,
     run_time.run_time,
+    shore_overload.shore_overload,
     start_balance.start_balance,
 )
 

@@ -33,7 +33,7 @@ PINT = {
     "s": "second", "ms": "millisecond", "μs": "microsecond", "min": "minute", "h": "hour",
     "H": "henry", "mH": "millihenry", "μH": "microhenry", "nH": "nanohenry",
     "F": "farad", "mF": "millifarad", "μF": "microfarad", "nF": "nanofarad",
-    "kg": "kilogram", "g": "gram", "lb": "pound", "%": "percent",
+    "Hz": "hertz", "kg": "kilogram", "g": "gram", "lb": "pound", "%": "percent",
     "A²s": "ampere**2*second", "A2s": "ampere**2*second",
 }  # fmt: skip
 #: The SI unit of each dimension as pint writes it.
@@ -41,7 +41,7 @@ PINT_SI = {
     "current": "A", "voltage": "V", "resistance": "ohm", "resistance_per_length": "ohm/m",
     "power": "W", "charge": "A*s", "energy": "J", "length": "m", "area": "m**2",
     "temperature": "delta_degC", "time": "s", "inductance": "H", "capacitance": "F",
-    "mass": "kg", "ratio": "", "let_through": "A**2*s",
+    "frequency": "hertz", "mass": "kg", "ratio": "", "let_through": "A**2*s",
 }  # fmt: skip
 
 

@@ -80,7 +80,7 @@ def test_figures_in_si(system_of):
          "13:66: must_run: '12' has no unit: time wants seconds, minutes or hours (5 ms, 2 s, 1 h)"),
         ("least_duty: 20 %", "leastduty: 20 %",
          "13:38: unknown key 'leastduty'; allowed: power, efficiency, min_voltage, current, surge, "
-         "start, stall, duty, least_duty, must_run, inrush, critical, cranking, drop_limit, place; "
+         "start, stall, duty, least_duty, must_run, inrush, critical, cranking, drop_limit, output, place; "
          "did you mean 'least_duty'?"),
     ],
 )  # fmt: skip
