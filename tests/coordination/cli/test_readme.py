@@ -39,7 +39,9 @@ def test_a_session_is_what_is_printed(
 
 def test_there_are_sessions() -> None:
     commands = {shlex.split(command)[0] for command, _ in SESSIONS}
-    assert commands == {"check", "compare", "energy", "explain", "faults", "margins", "parts", "shore"}
+    assert commands == {
+        "check", "compare", "energy", "explain", "faults", "margins", "parts", "shore",
+    }  # fmt: skip
 
 
 def test_a_false_session_would_be_noticed() -> None:
