@@ -28,7 +28,7 @@ _WORDS: Final = (
 )
 
 #: What is asked for most, smallest first; ties by the part's key, which an index ends in.
-_MEASURES: Final = (
+MEASURES: Final = (
     ("fuse", "rated_current"),
     ("fuse", "rated_voltage"),
     ("breaker", "rated_current"),
@@ -55,5 +55,8 @@ def found_by_words_and_measure(db: Database) -> None:
     db.execute(_VIEW)
     db.execute(_WORDS)
     db.execute("INSERT INTO part_words (part_words) VALUES ('rebuild')")
-    for kind, column in _MEASURES:
+    for kind, column in MEASURES:
         db.execute(f"CREATE INDEX {kind}_by_{column} ON {kind} ({column})")
+    db.execute(
+        "CREATE INDEX interrupt_rating_by_voltage ON interrupt_rating (voltage, current, part_key)"
+    )

@@ -100,6 +100,7 @@ def queries(shop: str) -> None:
         "one that nothing fits: 25 kA @ 100 V": (
             "fuse", (bound("fuse", "current", "<=100 A"), interrupt("fuse", ">=26 kA @ 100 V")),
         ),
+        "a rare voltage, by current": ("fuse", (where("fuse", "rated_voltage >= 126 V"),)),
         "cable, area >= 50 mm² at 105 °C": (
             "cable",
             (where("cable", "area >= 50 mm²"), where("cable", "insulation_temperature = 105 °C")),
@@ -107,7 +108,8 @@ def queries(shop: str) -> None:
         "battery, capacity = 280 Ah": ("battery", (where("battery", "capacity = 280 Ah"),)),
     }  # fmt: skip
     for name, (kind, conditions) in sets.items():
-        question = Asked(kind, conditions, descending="largest" in name)
+        sort = "rated_current" if "by current" in name else ""
+        question = Asked(kind, conditions, sort, "largest" in name)
         asked(name, 5, lambda question=question: find_by_measure(catalogue, question))
     for words in ("class t 300", "4/0", "boat cable 50", "m7 class rk1 600", "switch 0000123",
                   "batt swi 300", "fuze class t"):  # fmt: skip
@@ -134,7 +136,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         place = Path(options.keep or folder)
         shop, sheet = place / "shop.sqlite", place / "parts.csv"
-        if not shop.exists():
+        if not shop.exists() or not sheet.exists():
             with sheet.open("w", encoding="utf-8", newline="") as stream:
                 stream.writelines(rows(options.parts))
             from catalogue.sheets.importing import import_parts
