@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import Field
 from functools import cache
 from hashlib import sha256
+from operator import attrgetter
 from typing import Any, Final
 
 from catalogue.errors import CatalogueError
@@ -26,8 +27,8 @@ _ENCODE: Final = json.JSONEncoder(
 def canonical(part: Part) -> str:
     """The part as canonical JSON. Raises ValueError for a number that is none."""
     plain: dict[str, Any] = {"id": part.id, "kind": part.kind}
-    for name, field, plainly in _stated_fields(part.kind):
-        value = getattr(part, name)
+    values_of, fields = _stated_fields(part.kind)
+    for value, (name, field, plainly) in zip(values_of(part), fields, strict=True):
         if value is None or value == ():
             continue
         made = value if plainly is None else plainly(field, value)
@@ -65,13 +66,16 @@ def part_of(text: str, origin: str = "shop") -> Part:
 
 
 @cache
-def _stated_fields(kind: str) -> tuple[tuple[str, Field[Any], Any], ...]:
-    """Name, field, and what makes plain data of its value (None: it is plain)."""
+def _stated_fields(kind: str) -> tuple[Any, tuple[tuple[str, Field[Any], Any], ...]]:
+    """What gives the values of all fields; and of each name, field, and what makes plain data of
+    its value (None: it is plain).
+    """
     makers = {
         "quantity": _number, "band": _record, "mapping": _record, "mappings": _records,
         "pairs": _pairs, "discharge": _discharge, "curve": _curve, "flag": _flag,
     }  # fmt: skip
-    return tuple(
+    names = (field.name for field in described(kind))
+    return attrgetter(*names), tuple(
         (field.name, field, makers.get(field.metadata["shape"])) for field in described(kind)
     )
 

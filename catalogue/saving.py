@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import Field
 from functools import cache
+from operator import attrgetter
 from typing import TYPE_CHECKING, Any, Final
 
 from catalogue.changes import Change, Saved
@@ -150,21 +151,24 @@ class _Rows:
         self.lists: dict[str, list[tuple[Any, ...]]] = defaultdict(list)
 
     def add(self, part: Part, key: int) -> None:
+        kind = part.kind
         texts = _ENCODE(dict(part.written)) if part.written else None
-        shared = [getattr(part, name) for name in SHARED]
-        self.parts.append((key, part.id, part.kind, texts, *shared))
+        self.parts.append((key, part.id, kind, texts, *_SHARED_OF(part)))
         family = getattr(part, "family", None)
-        self.words.append((key, part.id, part.kind, family, part.description, part.document))
+        self.words.append((key, part.id, kind, family, part.description, part.document))
         row: list[Any] = [key]
-        for field, single in _own(part.kind):
-            if single:
-                row.append(getattr(part, field.name))
+        values_of, fields = _plan(kind)
+        for value, (field, nothing, table) in zip(values_of(part), fields, strict=True):
+            if nothing is None:
+                row.append(value)
+            elif value is None:
+                row += nothing
             else:
-                row.extend(columns_with_values(field, part).values())
-            if field.name in LISTS and getattr(part, field.name):
-                found = self.lists[LISTS[field.name]]
+                row += columns_with_values(field, part).values()
+            if table and value:
+                found = self.lists[table]
                 found.extend((key, *each.values()) for each in rows_of(field, part))
-        self.kinds[part.kind].append(tuple(row))
+        self.kinds[kind].append(tuple(row))
 
     def write(self, many: Any) -> None:
         many(GO, self.gone)
@@ -189,6 +193,20 @@ def _own(kind: str) -> tuple[tuple[Field[Any], bool], ...]:
     )
 
 
+@cache
+def _plan(kind: str) -> tuple[Any, tuple[tuple[Field[Any], list[None] | None, str], ...]]:
+    """What gives the values of the fields in a kind's table; and of each the field, what its
+    columns hold if nothing is stated (None: one column, the value itself), and its list's table.
+    """
+    own = _own(kind)
+    names = (field.name for field, _ in own)
+    return attrgetter(*names), tuple(
+        (field, None if single else [None] * len(columns_of(field)), LISTS.get(field.name, ""))
+        for field, single in own
+    )
+
+
+_SHARED_OF: Final = attrgetter(*SHARED)
 _LIST_COLUMNS: Final = {
     LISTS[field.name]: list_columns(field)
     for kind in ("fuse", "disconnect")
