@@ -118,6 +118,7 @@ class Source(Named):
     derating        -- share of that by ambient temperature: (temperature [degC], share [1])
     regulated       -- whether something holds it to that when more is asked; None: not stated
     mains           -- of a charger that shore power or a generator feeds
+    runs_without_battery -- whether a current-limited source may run with no battery beside it
     """
 
     place: Place
@@ -129,6 +130,7 @@ class Source(Named):
     derating: tuple[tuple[float, float], ...] = ()
     regulated: bool | None = None
     mains: Mains | None = None
+    runs_without_battery: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,7 +181,10 @@ class Equipment(Named):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Converter(Named):
-    """A DC-DC converter: a load at `<name>.input`, a current-limited source at `<name>.output`."""
+    """A DC-DC converter: a load at `<name>.input`, a current-limited source at `<name>.output`.
+
+    runs_without_battery -- whether its output may run with no battery beside it
+    """
 
     place: Place
     output_current: float | None = None
@@ -187,6 +192,7 @@ class Converter(Named):
     efficiency: float | None = None
     min_input_voltage: float | None = None
     isolated: bool | None = None
+    runs_without_battery: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

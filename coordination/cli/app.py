@@ -10,7 +10,15 @@ from typing import Annotated
 
 import typer
 
-from coordination.cli import budgets, commands, completion, handed_over, over_time, weighed
+from coordination.cli import (
+    budgets,
+    commands,
+    completion,
+    handed_over,
+    over_time,
+    weighed,
+    what_if,
+)
 
 
 def _version(wanted: bool) -> None:
@@ -39,6 +47,7 @@ _COMMANDS = (
     commands.curves,
     handed_over.draw,
     commands.pairs,
+    what_if.outage,
     handed_over.report,
     handed_over.schedule,
     handed_over.measured,

@@ -245,7 +245,7 @@ def schema(
     ] = SchemaOf.system,
     debug: Debug = False,
 ) -> None:
-    """Print a JSON Schema: of the system file, the answer, a seal."""
+    """Print a JSON Schema: of system file, answer, seal."""
 
     def action() -> int:
         from coordination.cli.schemas import print_schema

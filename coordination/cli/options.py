@@ -54,6 +54,7 @@ class SchemaOf(StrEnum):
     energy = "energy"
     shore = "shore"
     measured = "measured"
+    outage = "outage"
 
 
 File = Annotated[str, typer.Argument(metavar="FILE", help="The system file (YAML).")]

@@ -19,6 +19,10 @@ def _schema(of: str) -> dict[str, Any]:
         from coordination.report.schema import answer_schema
 
         return answer_schema()
+    if of == "outage":
+        from coordination.report.outage_answer import outages_schema
+
+        return outages_schema()
     if of == "seal":
         from coordination.sealing.schema import seal_schema
 

@@ -19,10 +19,10 @@ from coordination.diagram.ink import (
     moved,
 )
 from coordination.diagram.lane import BEYOND, MARK, Bar, Lane
-from coordination.diagram.live import Live
 from coordination.diagram.marking import verdict_marks
 from coordination.diagram.order import ordered
 from coordination.diagram.symbols import symbol_height
+from coordination.study.always_live import Live
 
 #: Half the distance between the two lines of what is always live [px].
 RAIL = 1.6

@@ -12,7 +12,6 @@ from coordination.diagram.cells import Maker
 from coordination.diagram.frame import EDGE, INSIDE, Title, frame_marks
 from coordination.diagram.graph import graph_of
 from coordination.diagram.ink import FAIL, Group, Mark, moved
-from coordination.diagram.live import live_points
 from coordination.diagram.marking import verdicts
 from coordination.diagram.packing import Placed, packed
 from coordination.diagram.paper import A3, A4, SNUG, Paper, grown, trimmed
@@ -20,6 +19,7 @@ from coordination.diagram.pieces import Cutter
 from coordination.diagram.plan import Plan, plan_of
 from coordination.languages.language import ENGLISH, Language, plain
 from coordination.report.wording import clean
+from coordination.study.always_live import live_points
 
 if TYPE_CHECKING:
     from coordination.rules.finding import Findings

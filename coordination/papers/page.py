@@ -12,6 +12,7 @@ from coordination.papers.basis import basis_tables, conventions, section_of
 from coordination.papers.curve_sheets import MOST, pairs_table, picture_of, ways_of, worst_pairs
 from coordination.papers.drawings import diagram
 from coordination.papers.found import groups, verdicts
+from coordination.papers.outages import outage_part
 from coordination.papers.parts import parts_table
 from coordination.papers.places import Places, without_dead_links
 from coordination.papers.render import rendered
@@ -72,6 +73,7 @@ class _Page:
             "diagram": self._diagram,
             "curves": self._curves,
             "points": self._points,
+            "outages": lambda: {"outages": outage_part(findings.studies, words)},
             "schedules": self._schedules,
             "labels": self._labels,
             "commissioning": self._commissioning,

@@ -11,6 +11,7 @@ SECTIONS = (
     "diagram",
     "curves",
     "points",
+    "outages",
     "schedules",
     "labels",
     "commissioning",

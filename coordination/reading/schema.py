@@ -19,7 +19,7 @@ from coordination.reading.fields import (
     curve_fields,
     part_table,
 )
-from coordination.reading.system_fields import ELEMENTS, SYSTEM
+from coordination.reading.system_fields import ELEMENTS, LIMITED_ONLY, SYSTEM
 
 Schema = dict[str, Any]
 
@@ -94,7 +94,7 @@ def _any_part() -> Schema:
 
 def _battery_or_limited() -> Schema:
     limited = ["current_limited", "voltage"]
-    neither = {"not": {"anyOf": [{"required": [key]} for key in limited]}}
+    neither = {"not": {"anyOf": [{"required": [key]} for key in LIMITED_ONLY]}}
     return {
         "oneOf": [
             {"required": ["part"], **neither},

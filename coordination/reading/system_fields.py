@@ -38,6 +38,7 @@ def _for_a_time(of: str, meaning: str) -> Field:
     return record(columns, meaning)
 
 
+_ALONE: Final = flag("whether it may run with no battery beside it, as its sheet says")
 _PLACE: Final = Field(shape="place", meaning="where it stands, one of places:")
 
 PLACE: Final = FieldTable(
@@ -62,10 +63,17 @@ SOURCE: Final = FieldTable(
         ),
         "regulated": flag("whether something holds it to that when it is asked for more"),
         "mains": record(MAINS_FIELDS, "of a charger: what feeds it"),
+        "runs_without_battery": _ALONE,
         "place": _PLACE,
     },
     part_kind="battery",
 )
+
+#: Fields of a source that is no battery.
+LIMITED_ONLY: Final = (
+    "current_limited", "voltage", "continuous", "derating", "regulated", "mains",
+    "runs_without_battery",
+)  # fmt: skip
 
 BUSBAR: Final = FieldTable(
     {
@@ -110,6 +118,7 @@ CONVERTER: Final = FieldTable(
         "efficiency": quantity("ratio", "output power as a share of input power"),
         "min_input_voltage": quantity("voltage", "lowest voltage at which it works"),
         "isolated": flag("whether input and output share no conductor"),
+        "runs_without_battery": _ALONE,
         "place": _PLACE,
     }
 )

@@ -13,7 +13,14 @@ from coordination.reading.part_checks import check_derating
 from coordination.reading.reader import Reader, Written
 from coordination.reading.records import read_record
 from coordination.reading.shore import mains_of, output_of
-from coordination.reading.system_fields import BUSBAR, CONVERTER, EQUIPMENT, PLACE, SOURCE
+from coordination.reading.system_fields import (
+    BUSBAR,
+    CONVERTER,
+    EQUIPMENT,
+    LIMITED_ONLY,
+    PLACE,
+    SOURCE,
+)
 from coordination.reading.text import quoted
 
 
@@ -49,7 +56,7 @@ def _check_source(reader: Reader, key: Scalar, entries: Mapping[str, tuple[Scala
     """A source is one thing or the other, and a limited one has a voltage."""
     name = quoted(key.text)
     if "part" in entries:
-        for other in ("current_limited", "voltage", "continuous", "derating", "regulated"):
+        for other in LIMITED_ONLY:
             if other in entries:
                 what = f"source {name} is a battery (part); {other} belongs to a source without one"
                 reader.notes.say(entries[other][0], what, "part, or current_limited with voltage")

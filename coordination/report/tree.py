@@ -36,7 +36,7 @@ def _lines(finding: Finding, file: str, width: int, paint: Paint) -> Iterator[st
     for label, side in (("found", finding.found), (_limit(finding), finding.required)):
         if side is not None:
             yield from ("", paint("heading", f"  {label}"))
-            yield from _side(side, width)
+            yield from value_lines(side, width)
     if not roots(finding):
         yield from ("", "  This verdict rests on a fact of the drawing, not on a number.")
     if shown.margin:
@@ -51,7 +51,8 @@ def _limit(finding: Finding) -> str:
     return f"required {RELATIONS[finding.relation]}".rstrip()
 
 
-def _side(side: Derived | Unknown, width: int) -> Iterator[str]:
+def value_lines(side: Derived | Unknown, width: int) -> Iterator[str]:
+    """The derivation of one value as a tree; of an unknown one, what is missing."""
     if isinstance(side, Derived):
         yield from _node(side, width)
         return

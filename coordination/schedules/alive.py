@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable
 from typing import TYPE_CHECKING
 
+from coordination.study.always_live import live_points
+
 if TYPE_CHECKING:
     from coordination.model import Element, System
 
@@ -18,23 +20,14 @@ def batteries(system: System) -> tuple[str, ...]:
 
 
 def reached(
-    system: System,
-    starts: Collection[str],
-    passes: Callable[[Element], bool],
-    *,
-    converters: bool = False,
+    system: System, starts: Collection[str], passes: Callable[[Element], bool]
 ) -> frozenset[str]:
-    """Every point that can be walked to from the starts, by elements that `passes` allows.
-
-    converters -- a converter whose input is reached feeds its output
-    """
+    """Every point that can be walked to from the starts, by elements that `passes` allows."""
     around: dict[str, list[str]] = {}
     for element in system.elements():
         if passes(element):
             around.setdefault(element.start, []).append(element.end)
             around.setdefault(element.end, []).append(element.start)
-    for name in system.converters if converters else ():
-        around.setdefault(f"{name}.input", []).append(f"{name}.output")
     return _walk(around, starts)
 
 
@@ -54,11 +47,6 @@ def as_drawn(element: Element) -> bool:
     return not element.normally_open
 
 
-def by_hand(element: Element) -> bool:
-    """Whether it is a switch that a person works, and no battery's own contactor."""
-    return element.kind == "disconnect" and element.operated_by is None
-
-
 def joins_batteries(system: System, element: Element) -> bool:
     """Whether an open link, once closed, joins batteries that are apart as drawn."""
     if element.kind != "disconnect" or not element.normally_open:
@@ -68,18 +56,14 @@ def joins_batteries(system: System, element: Element) -> bool:
     return all(standing) and standing[0] != standing[1]
 
 
-def _past_switches(element: Element) -> bool:
-    return as_drawn(element) and not by_hand(element)
-
-
 def kept_on(system: System) -> frozenset[str]:
     """Points that a battery feeds with every switch open that a person works."""
-    return reached(system, batteries(system), _past_switches)
+    return live_points(system).kept
 
 
 def live(system: System) -> frozenset[str]:
     """Points that any source or converter keeps alive then, however little it gives."""
-    return reached(system, tuple(system.sources), _past_switches, converters=True)
+    return live_points(system).points
 
 
 def lost_on_trip(system: System) -> frozenset[str] | None:

@@ -1,7 +1,7 @@
 """The study of one network: every quantity a rule may ask for, each worked out when first asked.
 
 The accessors stand with what they are about: `currents`, `surroundings`, `time_current`,
-`budgets`; this module only brings together what they rest on.
+`budgets`, `continuity`; this module only brings together what they rest on.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from coordination.network import Network
 from coordination.study import islands
 from coordination.study.budgets import Budgets
 from coordination.study.busbars import Bars
+from coordination.study.continuity import Continuity
 from coordination.study.currents import Currents
 from coordination.study.doubts import Doubts
 from coordination.study.explain_load import LoadSteps
@@ -37,7 +38,7 @@ def study(network: Network, basis: AmpacityBasis | None = None) -> Study:
     return Study(network, basis)
 
 
-class Study(Currents, Surroundings, TimeCurrent, Budgets):
+class Study(Currents, Surroundings, TimeCurrent, Budgets, Continuity):
     """Every quantity of one condition; each accessor gives the number with its derivation."""
 
     def __init__(self, network: Network, basis: AmpacityBasis | None) -> None:

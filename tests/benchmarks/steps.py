@@ -51,14 +51,22 @@ def compare_all(study: Study) -> None:
     assert all(each.result is not None for each in compared)
 
 
-def once_each(make: Callable[[], Study], rounds: int) -> float:
-    """Least processor time [ms] of comparing the pairs of a study made anew for every round."""
+def all_events(study: Study) -> None:
+    """What every single event leaves."""
+    assert len(study.outages) > CIRCUITS
+    assert sum(len(outcome.dark) for outcome in study.outages) >= CIRCUITS
+
+
+def once_each(
+    make: Callable[[], Study], rounds: int, step: Callable[[Study], None] = compare_all
+) -> float:
+    """Least processor time [ms] of a step on a study made anew for every round."""
     spent = []
     for _ in range(rounds):
         study = make()
         gc.collect()
         begun = processor()
-        compare_all(study)
+        step(study)
         spent.append(processor() - begun)
     return 1000 * min(spent)
 
@@ -74,9 +82,11 @@ def main() -> int:
         path = Path(folder, "large.yaml")
         path.write_text(make_system(CIRCUITS), encoding="utf-8")
         pairs = once_each(lambda: studied(str(path)), rounds)
+        events = once_each(lambda: studied(str(path)), rounds, all_events)
     taken = {
         f"catalogue and {PARTS} parts": (quickest(lambda: look_up(ids), rounds), 10.0),
         f"pairs of {CIRCUITS} circuits": (pairs, 500.0),
+        f"single events of {CIRCUITS} circuits": (events, 50.0),
     }
     bare = quickest(lambda: subprocess.run((sys.executable, "-c", "pass"), check=True), rounds)
     print(f"python -c pass: {bare:.1f} ms; best of {rounds}")

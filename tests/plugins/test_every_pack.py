@@ -18,6 +18,7 @@ from coordination.testing import (
 
 PACKS = (
     "fundamentals", "us_small_craft", "iso_small_craft", "us_premises", "iec_low_voltage", "budget",
+    "continuity",
 )  # fmt: skip
 FOLDERS = {name: Path(import_module(f"fusewright_{name}").__path__[0]) for name in PACKS}
 CASES = {name: collect_cases(folder / "cases") for name, folder in FOLDERS.items()}

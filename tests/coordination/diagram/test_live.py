@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from coordination.diagram.live import live_points
 from coordination.schedules.alive import kept_on, live
+from coordination.study.always_live import live_points
 
 from .conftest import DEMOS, RING, SYSTEMS, findings, pages
 from .geometry import strokes_of

@@ -19,7 +19,10 @@ from coordination.schedules import NAMES, busbars, cables, commissioning, device
 
 ROOT = Path(coordination.__file__).parent
 PAPERS = ROOT / "papers"
-BUILT_IN = ("fundamentals", "us_small_craft", "iso_small_craft", "us_premises", "iec_low_voltage")
+BUILT_IN = (
+    "fundamentals", "us_small_craft", "iso_small_craft", "us_premises", "iec_low_voltage",
+    "continuity",
+)  # fmt: skip
 OTHERS = [code for code in languages() if code != "en"]
 _PLACE = re.compile(r"\{(\w+)(?::\w+)?\}")
 

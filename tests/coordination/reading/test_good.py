@@ -180,6 +180,7 @@ def test_equipment_and_converters(system):
     charger = system.converters["dc charger"]
     assert (charger.output_current, charger.output_voltage) == (40.0, 28.4)
     assert (charger.efficiency, charger.min_input_voltage, charger.isolated) == (0.92, 11.0, True)
+    assert charger.runs_without_battery is False
 
 
 def test_busbars(system):

@@ -1,6 +1,7 @@
 """Which points stay live when every switch that a person works is open.
 
-A battery's own contactor is no such switch, nor is a breaker or an electronic output: calling a
+The one answer for the diagram, the labels, the commissioning record and the study of outages. A
+battery's own contactor is no such switch, nor is a breaker or an electronic output: calling a
 live part dead is the worse error.
 """
 
@@ -9,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
-from coordination.model import System
+from coordination.model import Element, System
 
 
 class Live(NamedTuple):
@@ -21,12 +22,22 @@ class Live(NamedTuple):
     kept: frozenset[str]
     fed: frozenset[str]
 
+    @property
+    def points(self) -> frozenset[str]:
+        """Both."""
+        return self.kept | self.fed
+
+
+def by_hand(element: Element) -> bool:
+    """Whether it is a switch that a person works, and no battery's own contactor."""
+    return element.kind == "disconnect" and element.operated_by is None
+
 
 def live_points(system: System) -> Live:
     """The points that no switch turns off, as the system is drawn."""
     beyond: dict[str, set[str]] = {}
     for element in system.elements():
-        if not element.normally_open and (element.kind != "disconnect" or element.operated_by):
+        if not element.normally_open and not by_hand(element):
             beyond.setdefault(element.start, set()).add(element.end)
             beyond.setdefault(element.end, set()).add(element.start)
     kept = _reached(beyond, (name for name, each in system.sources.items() if each.part))

@@ -1,0 +1,1 @@
+"""Rules for Fusewright: what must go on when one thing happens."""
