@@ -71,7 +71,7 @@ SOURCE: Final = FieldTable(
 
 #: Fields of a source that is no battery.
 LIMITED_ONLY: Final = (
-    "current_limited", "voltage", "continuous", "derating", "regulated", "mains",
+    "current_limited", "voltage", "continuous", "derating", "regulated",
     "runs_without_battery",
 )  # fmt: skip
 
