@@ -7,7 +7,7 @@ import sqlite3
 from pathlib import Path
 
 from catalogue.errors import CatalogueError, meaning
-from catalogue.store import PATIENCE, file_uri
+from catalogue.store import APPLICATION_ID, PATIENCE, file_uri
 
 
 def back_up(path: Path, target: Path) -> None:
@@ -19,6 +19,8 @@ def back_up(path: Path, target: Path) -> None:
         raise CatalogueError(f"there is no catalogue file {str(path)!r}")
     if target.is_dir() or (target.exists() and target.samefile(path)):
         raise CatalogueError(f"a backup of {str(path)!r} wants another file, not {str(target)!r}")
+    if target.exists() and not _is_catalogue(target):
+        raise CatalogueError(f"{str(target)!r} is there and no parts catalogue; name another file")
     made = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
         _copy(path, made)
@@ -30,6 +32,16 @@ def back_up(path: Path, target: Path) -> None:
         raise CatalogueError(f"{str(target)!r} cannot be written: {error.strerror}") from error
     finally:
         made.unlink(missing_ok=True)
+
+
+def _is_catalogue(path: Path) -> bool:
+    """Whether a file bears the mark of a catalogue; any layout."""
+    try:
+        with open(path, "rb") as file:
+            head = file.read(100)
+    except OSError:
+        return False
+    return head[:15] == b"SQLite format 3" and head[68:72] == APPLICATION_ID.to_bytes(4, "big")
 
 
 def _copy(path: Path, made: Path) -> None:

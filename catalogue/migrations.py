@@ -16,6 +16,7 @@ from catalogue.finding.tables import found_by_words_and_measure
 from catalogue.first_tables import first_tables
 from catalogue.history_tables import revisions
 from catalogue.store import APPLICATION_ID, SCHEMA_VERSION
+from catalogue.views import drop_views, make_views
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -24,6 +25,9 @@ if TYPE_CHECKING:
 MIGRATIONS: Final[tuple[Callable[[Database], None], ...]] = (
     first_tables, curve_basis, revisions, found_by_words_and_measure,
 )  # fmt: skip
+
+#: The first layout that the views can be made of.
+_WITH_VIEWS: Final = 3
 
 
 def version_of(db: Database) -> int:
@@ -52,7 +56,11 @@ def migrate(db: Database, before: Callable[[int], None] | None = None) -> int:
         found = version_of(db)
         if before is not None and 0 < found < SCHEMA_VERSION:
             before(found)
+        # Renaming a table would look at views of it.
+        drop_views(db)
         _apply(db, found)
+        if len(MIGRATIONS) >= _WITH_VIEWS:
+            make_views(db)
         if found:
             begin_history(db)
         if db.execute("PRAGMA foreign_key_check").fetchone():

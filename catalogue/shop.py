@@ -10,7 +10,7 @@ from catalogue.changes import Saved, change_by
 from catalogue.checks import problems_of
 from catalogue.errors import CatalogueError
 from catalogue.parts import Part
-from catalogue.reviews import refuse_unvouched
+from catalogue.reviews import refuse_lost_successors, refuse_unvouched
 from catalogue.saving import put
 from catalogue.store import VARIABLE, shop_path
 from catalogue.writing import open_for_change, quiet, transaction
@@ -44,7 +44,9 @@ def add_parts(
         if not replace:
             refuse_known(db, listed)
         refuse_unvouched(db, listed, change.by)
-        return put(db, listed, change)
+        saved = put(db, listed, change)
+        refuse_lost_successors(db)
+    return saved
 
 
 def own_path(path: str | None) -> str:

@@ -84,7 +84,7 @@ class Store:
             raise CatalogueError(f"{name!r} was made by a newer Fusewright; update this one")
         if version < SCHEMA_VERSION:
             raise CatalogueError(
-                f"{name!r} was made by an older Fusewright; any `fusewright parts add` updates it"
+                f"{name!r} was made by an older Fusewright; `fusewright parts upgrade` updates it"
             )
 
     def _rows(self, query: str, *values: str | float | None) -> list[tuple[Any, ...]]:
@@ -102,6 +102,15 @@ class Store:
     def ask(self, query: str, *values: Any) -> list[tuple[Any, ...]]:
         """All rows of a query that only reads. Raises CatalogueError."""
         return self._rows(query, *values)
+
+    def stream(self, query: str) -> Iterator[tuple[Any, ...]]:
+        """The rows of a query one after another, however many. Raises CatalogueError."""
+        if self._connection is None:
+            raise CatalogueError(f"the catalogue {self.path!r} was closed")
+        try:
+            yield from self._connection.execute(query)
+        except (sqlite3.Error, UnicodeError) as error:
+            raise self._refused(error) from error
 
     def get(self, part_id: str) -> Part | None:
         """The part of that id; None if the file has none."""
@@ -131,6 +140,12 @@ class Store:
     def has(self, part_id: str) -> bool:
         """Whether the file holds a part of that id."""
         return bool(self._rows("SELECT 1 FROM part WHERE id = ?", part_id))
+
+    def __enter__(self) -> Store:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
 
     def close(self) -> None:
         """Let go of the file; closing twice is fine."""

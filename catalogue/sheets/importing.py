@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Final
 from catalogue.changes import Saved, change_by
 from catalogue.errors import CatalogueError
 from catalogue.parts import Part
-from catalogue.reviews import refuse_unvouched
+from catalogue.reviews import refuse_lost_successors, refuse_unvouched
 from catalogue.revisions import digest_of
 from catalogue.saving import put
 from catalogue.shop import own_path, several
@@ -49,7 +49,9 @@ def import_parts(
         with open_for_change(Path(named), tell=tell) as db:
             db.execute(f"PRAGMA cache_size = -{_CACHE}")
             with transaction(db):
-                return put(db, _fit(db, parts, replace, change.by), change)
+                saved = put(db, _fit(db, parts, replace, change.by), change)
+                refuse_lost_successors(db)
+            return saved
     except BaseException:
         if fresh:
             _leave_nothing(named)

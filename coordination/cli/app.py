@@ -59,7 +59,7 @@ _COMMANDS = (
     commands.schema,
     commands.completion,
 )
-_PARTS_HELP = "List, show, find, add, import and export parts."
+_PARTS_HELP = "Parts of the catalogue: find, add, review, retire, look back, keep safe."
 
 
 def build(arguments: Sequence[str]) -> typer.Typer:

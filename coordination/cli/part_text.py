@@ -7,9 +7,13 @@ from typing import Final
 
 from catalogue.cells import to_cells
 from catalogue.parts import Part
+from coordination.cli.history_text import cut
 from coordination.report.wording import clean
 
-_ABOUT: Final = ("status", "reviewed", "document", "page", "notes")
+_ABOUT: Final = ("status", "reviewed", "reviewed_by", "successor", "document", "page", "notes")
+#: Signs of a cell that are shown, in a table and of one part: curves are long.
+_MOST: Final = 200
+_MOST_OF_ONE: Final = 20_000
 _ORIGINS: Final = {
     "generic": "generic part, made from published minimums",
     "shop": "the shop's own catalogue",
@@ -27,7 +31,7 @@ def part_table(parts: Sequence[Part]) -> str:
     widths = [max(len(row[place]) for row in rows) for place in range(4)]
     lines = (
         "  ".join([*(cell.ljust(width) for cell, width in zip(row, widths, strict=False)), row[4]])
-        for row in (tuple(clean(cell) for cell in row) for row in rows)
+        for row in (tuple(cut(cell, _MOST) for cell in row) for row in rows)
     )
     return "".join(f"{line.rstrip()}\n" for line in lines)
 
@@ -45,7 +49,8 @@ def part_text(part: Part, shadows: bool) -> str:
     width = max(map(len, order))
     lines = [clean(part.id)]
     for name in order:
-        lines.append(f"  {name.ljust(width)}  {_listed(clean(cells[name]), name, width)}")
+        cell = cut(cells[name], _MOST_OF_ONE)
+        lines.append(f"  {name.ljust(width)}  {_listed(cell, name, width)}")
     return "\n".join(lines) + "\n"
 
 

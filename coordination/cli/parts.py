@@ -1,4 +1,4 @@
-"""`fusewright parts`: list, show, find, add, import and export parts of the catalogue.
+"""`fusewright parts`: list, show, find, add, import and export parts; others are beside it.
 
 Only arguments and printing; `catalogue.shop` does the work.
 """
@@ -10,13 +10,22 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from coordination.cli import parts_finding, parts_merging, parts_sheets
+from coordination.cli import (
+    part_care,
+    part_history,
+    parts_finding,
+    parts_merging,
+    parts_sheets,
+)
 from coordination.cli.guard import run
+from coordination.cli.part_options import Debug
 from coordination.cli.parts_options import (
+    By,
     CataloguePath,
     Kind,
     PartId,
     Replace,
+    Why,
     known_kind,
     known_part,
 )
@@ -30,11 +39,8 @@ app = typer.Typer(
     add_completion=False,
     no_args_is_help=True,
     context_settings={"help_option_names": ["-h", "--help"]},
-    help="List, show, find, add, import and export parts.",
+    help="Parts of the catalogue: find, add, review, retire, look back, keep safe.",
 )
-
-Debug = Annotated[bool, typer.Option("--debug", help="Show where an error arose.")]
-
 
 @app.command("list")
 def list_parts(kind: Kind = None, catalogue: CataloguePath = None, debug: Debug = False) -> None:
@@ -81,6 +87,8 @@ def add(
     ] = None,
     kind: Kind = None,
     replace: Replace = False,
+    by: By = None,
+    why: Why = None,
     catalogue: CataloguePath = None,
     debug: Debug = False,
 ) -> None:
@@ -94,8 +102,8 @@ def add(
         from coordination.cli.part_files import part_of_fields, parts_of_file
 
         if kind is None and not fields:
-            return _added(catalogue, parts_of_file(what), replace)
-        return _added(catalogue, part_of_fields(what, kind or "", fields or []), replace)
+            return _added(catalogue, parts_of_file(what), replace, by, why)
+        return _added(catalogue, part_of_fields(what, kind or "", fields or []), replace, by, why)
 
     run(action, debug)
 
@@ -113,6 +121,8 @@ def curve(
         str | None, typer.Option(metavar="line|gates", help="What lies between the points.")
     ] = None,
     replace: Annotated[bool, typer.Option("--replace", help="Replace the curve it has.")] = False,
+    by: By = None,
+    why: Why = None,
     catalogue: CataloguePath = None,
     debug: Debug = False,
 ) -> None:
@@ -126,6 +136,7 @@ def curve(
         from catalogue.errors import CatalogueError
         from catalogue.shop import add_parts
         from catalogue.store import open_catalogue
+        from coordination.cli.guard import tell
         from coordination.cli.output import emit
         from coordination.cli.part_files import curve_of_sheet
 
@@ -134,7 +145,7 @@ def curve(
         if before is not None and getattr(before, "curve", None) and not replace:
             raise CatalogueError(f"{part!r} has a curve; --replace puts the new in")
         found = curve_of_sheet(catalogue, part, sheet, tolerance, between)
-        add_parts(catalogue, (found,), replace=True)
+        add_parts(catalogue, (found,), replace=True, by=by, why=why, tell=tell)
         draft = before is not None and before.status == "reviewed"
         emit(f"{part} has the curve of {sheet}" + ("; it is a draft now\n" if draft else "\n"))
         return 0
@@ -150,15 +161,24 @@ app.command("doubts")(parts_sheets.doubts)
 app.command("merge")(parts_merging.merge)
 
 
-def _added(catalogue: str | None, parts: tuple[Part, ...], replace: bool) -> int:
+def _added(
+    catalogue: str | None,
+    parts: tuple[Part, ...],
+    replace: bool,
+    by: str | None,
+    why: str | None,
+) -> int:
     from catalogue.doubts import doubts_of
     from catalogue.shop import add_parts
     from catalogue.store import shop_path
+    from coordination.cli.guard import tell
     from coordination.cli.output import emit
     from coordination.cli.part_sheets import doubts_text
 
-    count = sum(add_parts(catalogue, parts, replace=replace))
-    emit(f"{count} {'part' if count == 1 else 'parts'} added to {shop_path(catalogue)}\n")
+    saved = add_parts(catalogue, parts, replace=replace, by=by, why=why, tell=tell)
+    count = saved.added + saved.changed
+    same = f"; {saved.unchanged} were there as they are" if saved.unchanged else ""
+    emit(f"{count} {'part' if count == 1 else 'parts'} added to {shop_path(catalogue)}{same}\n")
     emit(doubts_text([doubt for part in parts for doubt in doubts_of(part)]))
     return 0
 
@@ -171,3 +191,7 @@ def _table(parts: Iterable[Part]) -> int:
     listed = tuple(parts)
     emit(part_table(listed))
     return 0 if listed else 1
+
+
+for _command in (*part_history.COMMANDS, *part_care.COMMANDS):
+    app.command(_command.__name__.rstrip("_").replace("_", "-"))(_command)

@@ -29,7 +29,9 @@ def parts_reviewed(subject: Any, study: Any) -> list[Judgement] | None:  # noqa:
 
 def _one(part: Any) -> Judgement:
     if part.status == "retired":
-        return fail(f"{part.id} is retired")
+        successor = part.successor
+        named = f"; its successor is {successor}" if successor else ""
+        return fail(f"{part.id} is retired{named}")
     if part.status == "draft":
         return note(f"{part.id} is a draft: its figures were not reviewed", source=COMMON_PRACTICE)
     if part.status is None:
