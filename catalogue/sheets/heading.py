@@ -18,18 +18,24 @@ from catalogue.sheets.leaves import dimensions, known_columns
 from catalogue.sheets.mapping import SheetMap, Target
 
 _WITH_UNIT: Final = re.compile(r"(.*?)\s*(?:\[(.*)\]|\((.*)\)|\s+in\s+(\S+))", re.DOTALL)
+#: The heading of a column that goes on with the texts of another: "notes+2".
+_CONTINUED: Final = re.compile(r"(\S+)\+([1-9]\d?\d?)")
 #: Columns whose lists take a bare number for every column of the sheet that states a voltage.
 _AT: Final = "interrupt_ratings"
 
 
 class Column(NamedTuple):
-    """One column of a sheet: where it stands, its heading there, and what it holds."""
+    """One column of a sheet: where it stands, its heading there, and what it holds.
+
+    more -- places of the columns that its texts go on in
+    """
 
     place: int
     title: str
     name: str
     unit: str = ""
     at: str = ""
+    more: tuple[int, ...] = ()
 
     @property
     def letter(self) -> str:
@@ -48,6 +54,9 @@ def read_heading(
         titles.pop()
     found: list[Column] = []
     for place, title in enumerate(titles):
+        if using is None and (longer := _CONTINUED.fullmatch(title)):
+            problems.extend(_continuation(number, place, longer, found))
+            continue
         target = _by_map(title, using) if using else target_of(title)
         if isinstance(target, str):
             if target:
@@ -61,6 +70,18 @@ def read_heading(
         found.append(column)
     _note_absent(number, found, titles, using or SheetMap(), problems)
     return tuple(found)
+
+
+def _continuation(
+    number: int, place: int, match: re.Match[str], found: list[Column]
+) -> list[SheetProblem]:
+    """Add a column to the one whose texts it goes on with; or what is wrong with it."""
+    last = found[-1] if found else None
+    if last is None or last.name != match[1] or int(match[2]) != len(last.more) + 2:
+        what = f"{match[0]!r} goes on with no column before it"
+        return [SheetProblem(number, match[0][:60], what, letter=letter_of(place))]
+    found[-1] = last._replace(more=(*last.more, place))
+    return []
 
 
 def _problem(

@@ -96,7 +96,9 @@ class _Reader:
                 if (part := self._part(together, repeated)) is not None:
                     yield part
             return
-        plain = not any(column.unit or column.at or _is_leaf(column.name) for column in heading)
+        plain = not any(
+            column.unit or column.at or column.more or _is_leaf(column.name) for column in heading
+        )
         plain = plain and not self.using.constant
         quick = Quick(heading, guarded=not self.sheet) if plain else None
         for number, cells in rows:
@@ -110,13 +112,14 @@ class _Reader:
         """The row, if it says anything; surplus cells are noted."""
         if not any(cell.strip() for cell in cells):
             return None
-        width = 1 + max((column.place for column in self.heading), default=0)
+        places = [place for column in self.heading for place in (column.place, *column.more)]
+        width = 1 + max(places, default=0)
         if len(cells) > width and not self.using.columns and any(cells[width:]):
             self.problems.append(SheetProblem(number, "", "there are more cells than columns"))
             return None
         plain = self.plain
         stated = {
-            column: plain(cells[column.place])
+            column: plain("".join(cells[column.place : column.place + 1 + len(column.more)]))
             for column in self.heading
             if column.place < len(cells) and cells[column.place]
         }

@@ -61,8 +61,10 @@ def as_json(parts: Iterable[Part]) -> str:
 def as_xlsx(parts: Iterable[Part]) -> bytes:
     """The sheet as a workbook of texts. Raises CatalogueError: openpyxl is missing, too large."""
     library = openpyxl()
-    heading, rows = table_of(parts)
-    _refuse_too_large(heading, rows)
+    heading, rows = _folded(*table_of(parts))
+    if len(rows) > _MOST_ROWS:
+        what = f"{len(rows):,} parts are more than a sheet of a workbook has rows"
+        raise CatalogueError(f"{what} ({_MOST_ROWS:,}); export CSV or JSON")
     book = library.Workbook(write_only=True)
     page = book.create_sheet("parts")
     page.freeze_panes = "B2"
@@ -73,15 +75,34 @@ def as_xlsx(parts: Iterable[Part]) -> bytes:
     return content.getvalue()
 
 
-def _refuse_too_large(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
-    if len(rows) > _MOST_ROWS:
-        what = f"{len(rows):,} parts are more than a sheet of a workbook has rows"
-        raise CatalogueError(f"{what} ({_MOST_ROWS:,}); export CSV or JSON")
-    for row in rows:
-        for name, cell in zip(heading, row, strict=True):
-            if len(_escaped(cell)) > _LONGEST:
-                what = f"{name} of {row[0]!r} is longer than a cell of a workbook holds"
-                raise CatalogueError(f"{what} ({_LONGEST:,} characters); export CSV or JSON")
+def _folded(
+    heading: Sequence[str], rows: Sequence[Sequence[str]]
+) -> tuple[list[str], list[list[str]]]:
+    """The table with texts that are longer than a cell holds in several: notes, notes+2 ..."""
+    pieces = [[_pieces(cell) for cell in row] for row in rows]
+    widths = [max((len(row[place]) for row in pieces), default=1) for place in range(len(heading))]
+    names = [
+        name if number == 1 else f"{name}+{number}"
+        for name, width in zip(heading, widths, strict=True)
+        for number in range(1, width + 1)
+    ]
+    return names, [
+        [
+            cell[number] if number < len(cell) else ""
+            for cell, width in zip(row, widths, strict=True)
+            for number in range(width)
+        ]
+        for row in pieces
+    ]
+
+
+def _pieces(text: str) -> list[str]:
+    """The text in pieces that a cell holds, however the signs in it are escaped."""
+    if len(text) * 7 <= _LONGEST or (text.isascii() and len(_escaped(text)) <= _LONGEST):
+        return [text]
+    # A sign takes up to seven in its escape, and two where it is beyond the first 65,536.
+    size = _LONGEST // 7
+    return [text[at : at + size] for at in range(0, len(text), size)]
 
 
 def _text_cell(page: Any, text: str) -> Any:

@@ -55,6 +55,10 @@ class SchemaOf(StrEnum):
     shore = "shore"
     measured = "measured"
     outage = "outage"
+    parts = "parts"
+    uses = "uses"
+    doubts = "doubts"
+    imports = "import"
 
 
 File = Annotated[str, typer.Argument(metavar="FILE", help="The system file (YAML).")]

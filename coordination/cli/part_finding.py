@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import json
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from coordination.cli.output import columns, emit, speaks_unicode
+from coordination.cli.output import columns, emit
 from coordination.report.wording import clean
 
 if TYPE_CHECKING:
@@ -29,8 +28,11 @@ class Search(NamedTuple):
         return bool(self.current or self.interrupt or self.where or self.sort)
 
 
-def show_found(path: str | None, search: Search) -> int:
-    """Print the parts that fit, a line each; gives 0, or 1 for none. Raises CatalogueError."""
+def show_found(path: str | None, search: Search, *, plain: bool = False) -> int:
+    """Print the parts that fit, a line each; gives 0, or 1 for none. Raises CatalogueError.
+
+    plain -- for machines, as `export` writes them
+    """
     from catalogue.errors import CatalogueError
     from catalogue.store import open_catalogue
     from coordination.cli.part_text import part_table
@@ -42,6 +44,11 @@ def show_found(path: str | None, search: Search) -> int:
     with open_catalogue(path) as catalogue:
         ids, instead = _ids(catalogue, search)
         parts = [part for each in ids[: search.limit] if (part := catalogue.get(each))]
+    if plain:
+        from catalogue.sheets.writing import as_json
+
+        emit(as_json(() if instead else parts))
+        return 1 if instead or not parts else 0
     if instead and parts:
         emit(f"nothing fits {clean(' '.join(search.words))!r}; these fit {clean(instead)!r}:\n")
     emit(part_table(parts))
@@ -87,16 +94,15 @@ def _asked(search: Search) -> Any:
 
 
 def show_uses(
-    path: str | None, part_id: str, folder: str, output: str, width: int | None
+    path: str | None, part_id: str, folder: str, width: int | None, *, plain: bool
 ) -> int:
     """Print where a part is used; gives 0, 1 or 3. Raises BadInput, CatalogueError."""
-    from coordination.checking import known_word
+    from coordination.cli.part_sheets import emit_json
     from coordination.reading.where_used import where_used
 
-    known_word("format", output, ("text", "json"), "fusewright parts where-used")
     found = where_used(part_id, folder)
-    if output == "json":
-        emit(json.dumps(_plain(part_id, found), indent=2, ensure_ascii=not speaks_unicode()) + "\n")
+    if plain:
+        emit_json(_plain(part_id, found))
     else:
         emit(_text(path, part_id, folder, found, columns(width)))
     if found.broken:

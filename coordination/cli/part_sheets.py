@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, Final
 
-from coordination.cli.output import columns, emit
+from coordination.cli.output import columns, emit, speaks_unicode
 from coordination.report.tables import columns as drawn
 from coordination.report.wording import clean
 
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from catalogue.parts import Part
     from catalogue.sheets.changes import PartChange
     from catalogue.sheets.mapping import SheetMap
+    from coordination.report.parts_types import DoubtEntry, ImportAnswer
 
 #: Parts of one import whose figures are looked at; `parts doubts` looks at all.
 LOOKED_AT: Final = 20_000
@@ -68,6 +70,42 @@ def doubts_text(doubts: Sequence[Doubt], most: int = _SHOWN) -> str:
     if len(doubts) > most:
         lines.append(f"{len(doubts) - most} more doubts: fusewright parts doubts\n")
     return "".join(lines)
+
+
+def emit_json(answer: object) -> None:
+    """Print an answer for machines."""
+    emit(json.dumps(answer, indent=2, ensure_ascii=not speaks_unicode()) + "\n")
+
+
+def changes_answer(changes: Iterable[PartChange], doubts: Iterable[Doubt]) -> ImportAnswer:
+    """What an import would change, for machines."""
+    from catalogue.sheets.changes import CHANGED, NEW, SAME
+
+    listed = list(changes)
+    return {
+        "new": [each.part.id for each in listed if each.what == NEW],
+        "changed": [
+            {
+                "id": each.part.id,
+                "fields": [
+                    {"field": field, "before": before, "after": after}
+                    for field, before, after in each.fields
+                ],
+            }
+            for each in listed
+            if each.what == CHANGED
+        ],
+        "same": sum(each.what == SAME for each in listed),
+        "doubts": doubts_answer(doubts),
+    }
+
+
+def doubts_answer(doubts: Iterable[Doubt]) -> list[DoubtEntry]:
+    """Doubts for machines."""
+    return [
+        {"part": part, "path": path, "found": found, "expected": expected, "source": source}
+        for part, path, found, expected, source in doubts
+    ]
 
 
 def show_changes(changes: Iterable[PartChange], width: int | None) -> int:

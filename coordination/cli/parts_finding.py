@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from coordination.cli.guard import run
-from coordination.cli.options import Debug, Width
+from coordination.cli.options import Debug, PlainFormat, Width
 from coordination.cli.parts_options import CataloguePath, Kind, ids_beginning
 
 
@@ -32,6 +32,9 @@ def find(
     sort: Annotated[
         str | None, typer.Option(metavar="[-]FIELD", help="Smallest first; with -: largest first.")
     ] = None,
+    output: Annotated[
+        PlainFormat, typer.Option("--format", help="How they are printed.")
+    ] = PlainFormat.text,
     limit: Annotated[int, typer.Option(min=1, max=100_000, help="Parts shown at most.")] = 50,
     catalogue: CataloguePath = None,
     debug: Debug = False,
@@ -48,6 +51,7 @@ def find(
         return show_found(
             catalogue,
             Search(tuple(words or ()), kind, current, interrupt, tuple(where or ()), sort, limit),
+            plain=output is PlainFormat.json,
         )
 
     run(action, debug)
@@ -59,8 +63,8 @@ def where_used(
     ],
     folder: Annotated[str, typer.Argument(metavar="DIR", help="Where system files are.")] = ".",
     output: Annotated[
-        str, typer.Option("--format", metavar="text|json", help="How it is printed.")
-    ] = "text",
+        PlainFormat, typer.Option("--format", help="How it is printed.")
+    ] = PlainFormat.text,
     catalogue: CataloguePath = None,
     debug: Debug = False,
     width: Width = None,
@@ -73,6 +77,6 @@ def where_used(
     def action() -> int:
         from coordination.cli.part_finding import show_uses
 
-        return show_uses(catalogue, part, folder, output, width)
+        return show_uses(catalogue, part, folder, width, plain=output is PlainFormat.json)
 
     run(action, debug)

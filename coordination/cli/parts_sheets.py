@@ -7,8 +7,15 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from coordination.cli.guard import run
-from coordination.cli.options import Debug, Width
-from coordination.cli.parts_options import By, CataloguePath, Kind, Replace, Why
+from coordination.cli.options import Debug, PlainFormat, Width
+from coordination.cli.parts_options import (
+    By,
+    CataloguePath,
+    Kind,
+    PartIds,
+    Replace,
+    Why,
+)
 
 if TYPE_CHECKING:
     from catalogue.changes import Saved
@@ -30,6 +37,9 @@ def import_parts(
     dry_run: Annotated[
         bool, typer.Option("--dry-run", help="Show what would change; write nothing.")
     ] = False,
+    output: Annotated[
+        PlainFormat, typer.Option("--format", help="How a dry run is printed.")
+    ] = PlainFormat.text,
     replace: Replace = False,
     by: By = None,
     why: Why = None,
@@ -52,7 +62,7 @@ def import_parts(
 
         parts = Watched(parts_in(sheet, map_path, page))
         if dry_run:
-            return _dry_run(parts, catalogue, width)
+            return _dry_run(parts, catalogue, width, output is PlainFormat.json)
         saved = put(catalogue, parts, replace=replace, by=by, why=why, tell=tell)
         emit(f"{_counted(saved, own_path(catalogue))}\n{parts.text()}")
         return 0
@@ -60,14 +70,14 @@ def import_parts(
     run(action, debug)
 
 
-def _dry_run(parts: Watched, catalogue: str | None, width: int | None) -> int:
+def _dry_run(parts: Watched, catalogue: str | None, width: int | None, plain: bool) -> int:
     import os
 
     from catalogue.sheets.changes import changes_of
     from catalogue.shop import own_path
     from catalogue.store import Store
     from coordination.cli.output import emit
-    from coordination.cli.part_sheets import show_changes
+    from coordination.cli.part_sheets import changes_answer, emit_json, show_changes
 
     path = own_path(catalogue)
     shop = Store(path, "shop") if os.path.exists(path) else None
@@ -77,6 +87,9 @@ def _dry_run(parts: Watched, catalogue: str | None, width: int | None) -> int:
     finally:
         if shop is not None:
             shop.close()
+    if plain:
+        emit_json(changes_answer(changes, parts.doubts))
+        return 0
     show_changes(changes, width)
     emit(parts.text())
     return 0
@@ -125,10 +138,11 @@ def export_parts(
 
 
 def doubts(
-    ids: Annotated[
-        list[str] | None, typer.Argument(metavar="[ID ...]", help="These parts; else all.")
-    ] = None,
+    ids: PartIds = None,
     kind: Kind = None,
+    output: Annotated[
+        PlainFormat, typer.Option("--format", help="How they are printed.")
+    ] = PlainFormat.text,
     catalogue: CataloguePath = None,
     debug: Debug = False,
 ) -> None:
@@ -142,7 +156,7 @@ def doubts(
         from catalogue.doubts import doubts_of
         from catalogue.store import open_catalogue
         from coordination.cli.output import emit
-        from coordination.cli.part_sheets import doubts_text
+        from coordination.cli.part_sheets import doubts_answer, doubts_text, emit_json
         from coordination.cli.parts_options import known_kind, known_part
 
         with open_catalogue(catalogue) as parts:
@@ -156,6 +170,9 @@ def doubts(
                 some = (part for each in names if (part := store.get(each)) is not None)
                 found = [doubt for part in some for doubt in doubts_of(part)]
                 count = len(names)
+        if output is PlainFormat.json:
+            emit_json({"looked_at": count, "doubts": doubts_answer(found)})
+            return 1 if found else 0
         emit(doubts_text(found, 1_000_000))
         emit(f"{count} {'part' if count == 1 else 'parts'} looked at, {len(found)} doubts\n")
         return 1 if found else 0

@@ -52,6 +52,21 @@ def _schema(of: str) -> dict[str, Any]:
         from coordination.report.shore_types import ShoreAnswer
 
         return schema_of(ShoreAnswer, "Fusewright shore")
+    if of in ("parts", "uses", "doubts", "import"):
+        return _of_parts(of)
     from coordination.reading.schema import system_schema
 
     return system_schema()
+
+
+def _of_parts(of: str) -> dict[str, Any]:
+    from coordination.report import parts_types
+    from coordination.report.schema import schema_of
+
+    shapes: dict[str, Any] = {
+        "parts": parts_types.PartsFile,
+        "uses": parts_types.UsesAnswer,
+        "doubts": parts_types.DoubtsAnswer,
+        "import": parts_types.ImportAnswer,
+    }
+    return schema_of(shapes[of], f"Fusewright parts: {of}")

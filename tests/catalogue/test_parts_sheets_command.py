@@ -7,10 +7,13 @@ import os
 import subprocess
 import sys
 
+import jsonschema
 import pytest
 from typer.testing import CliRunner
 
 from coordination.cli.parts import app
+from coordination.report.parts_types import DoubtsAnswer, ImportAnswer, PartsFile, UsesAnswer
+from coordination.report.schema import schema_of
 
 RUN = [sys.executable, "-c", "from coordination.cli import main; main()"]
 
@@ -217,6 +220,31 @@ def test_merging_as_a_command(shop, tmp_path):
     run("merge", other, "--take", "theirs=f", "--catalogue", shop)
     assert "350 A" in run("show", "f", "--catalogue", shop)
     assert run("merge", other, "--catalogue", shop) == "0 only there, 2 the same, 0 in conflict\n"
+
+
+def test_answers_for_machines_keep_to_their_schemas(shop, jobs, tmp_path):
+    path = tmp_path / "s.csv"
+    path.write_text("id,kind,description,area\nlead,cable,4/0 AWG lead,50 mm²\n", encoding="utf-8")
+    run("import", path, "--catalogue", shop)
+    path.write_text(path.read_text().replace("lead,50", "lead,70"), encoding="utf-8")
+    answers = {
+        "import": run("import", path, "--dry-run", "--format", "json", "--catalogue", shop),
+        "doubts": run("doubts", "--format", "json", "--catalogue", shop, status=1),
+        "parts": run("find", "class t 300", "--format", "json"),
+        "uses": run("where-used", "own", jobs, "--format", "json"),
+    }
+    for name, answer in answers.items():
+        schema = schema_of({"parts": PartsFile, "uses": UsesAnswer, "doubts": DoubtsAnswer,
+                            "import": ImportAnswer}[name], name)  # fmt: skip
+        jsonschema.validate(json.loads(answer), schema)
+    assert json.loads(answers["import"])["changed"] == [
+        {"id": "lead", "fields": [{"field": "area", "before": "50 mm²", "after": "70 mm²"}]}
+    ]
+    (doubt,) = json.loads(answers["doubts"])["doubts"]
+    assert (doubt["part"], doubt["path"], doubt["expected"]) == ("lead", "area", "107 mm²")
+    found = json.loads(answers["parts"])["parts"]
+    assert [part["id"] for part in found] == ["fuse-t-300", "fuse-t-300-dc"]
+    assert found[1]["interrupt_ratings"] == [{"voltage": "125 V", "current": "20000 A"}]
 
 
 @pytest.mark.parametrize(

@@ -104,11 +104,30 @@ def test_every_generic_part_survives_every_format(every, tmp_path):
         assert list(parts_of_file(str(path))) == mine
 
 
-def test_a_text_longer_than_a_cell_is_refused_for_a_workbook_only():
-    part = Fuse(id="x", kind="fuse", notes="n" * 32_768)
-    with pytest.raises(CatalogueError, match="notes of 'x' is longer than a cell of a workbook"):
-        as_xlsx([part])
-    assert as_csv([part]).count("n") > 32_768
+@pytest.mark.parametrize("sign", ["n", "=", "\x07", "🔥", "_x0041_", "\n"])
+def test_a_text_longer_than_a_cell_of_a_workbook_goes_on_in_the_next(sign, tmp_path):
+    long = f"a{sign * 100_000}z"
+    listed = [
+        Fuse(id="x", kind="fuse", origin="shop", notes=long, page="7"),
+        Fuse(id="y", kind="fuse", origin="shop", notes="short"),
+    ]
+    path = tmp_path / "parts.xlsx"
+    path.write_bytes(as_xlsx(listed))
+    assert list(parts_of_file(str(path))) == listed
+    book = openpyxl.load_workbook(path)
+    assert [cell.value for cell in book.active[1]][:5] == ["id", "kind", "page", "notes", "notes+2"]
+    assert max(len(cell.value or "") for row in book.active.iter_rows() for cell in row) < 32_768
+
+
+def test_a_column_that_goes_on_with_nothing_is_refused(tmp_path):
+    path = tmp_path / "x.csv"
+    path.write_text("id,kind,notes,page+2,notes+3\nx,fuse,a,b,c\n")
+    with pytest.raises(CatalogueError) as caught:
+        list(parts_of_file(str(path)))
+    assert [str(problem) for problem in caught.value.problems] == [
+        "row 1, column D (page+2): 'page+2' goes on with no column before it",
+        "row 1, column E (notes+3): 'notes+3' goes on with no column before it",
+    ]
 
 
 @pytest.mark.parametrize(

@@ -107,7 +107,11 @@ def test_new_never_overwrites(fusewright: Any, tmp_path: Path) -> None:
     assert path.read_text(encoding="utf-8") == "precious"
 
 
-@pytest.mark.parametrize("of", ["system", "answer", "seal", "margins", "comparison", "measured"])
+@pytest.mark.parametrize(
+    "of",
+    ["system", "answer", "seal", "margins", "comparison", "measured", "parts", "uses", "doubts",
+     "import"],
+)  # fmt: skip
 def test_schemas_are_schemas(fusewright: Any, of: str) -> None:
     done = fusewright("schema", of)
     assert done.status == 0
