@@ -16,6 +16,7 @@ from catalogue.changes import Change, change_by
 from catalogue.errors import CatalogueError
 from catalogue.near_miss import hint_of
 from catalogue.parts import Part
+from catalogue.reviews import refuse_lost_successors
 from catalogue.revisions import digest, part_of
 from catalogue.saving import put, take_out
 from catalogue.sheets.changes import FieldChange, differences
@@ -103,6 +104,7 @@ def merge(
             chosen = _chosen(found, take)
             _take_new(db, theirs, found.only_there)
             _take_theirs(db, theirs, chosen, change, other)
+            refuse_lost_successors(db)
         return found
     finally:
         theirs.close()

@@ -6,12 +6,14 @@ Parts come in portions and are never all in memory; a problem in the last row ta
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from catalogue.changes import Saved, change_by
+from catalogue.changes import Change, Saved, change_by
 from catalogue.errors import CatalogueError
 from catalogue.parts import Part
 from catalogue.reviews import refuse_lost_successors, refuse_unvouched
@@ -44,24 +46,59 @@ def import_parts(
     Raises CatalogueError (nothing is changed then), whatever the parts raise, OSError.
     """
     named, change = own_path(path), change_by(by, why)
-    fresh = not Path(named).exists()
+    if Path(named).exists():
+        return _put(Path(named), parts, replace, change, tell)
+    # A file that nobody can have opened yet: refused parts leave none behind.
+    with _made_aside(Path(named)) as aside:
+        return _put(aside, parts, replace, change, tell)
+
+
+def _put(
+    path: Path, parts: Iterable[Part], replace: bool, change: Change, tell: Callable[[str], None]
+) -> Saved:
+    with open_for_change(path, tell=tell) as db:
+        db.execute(f"PRAGMA cache_size = -{_CACHE}")
+        with transaction(db):
+            saved = put(db, _fit(db, parts, replace, change.by), change)
+            refuse_lost_successors(db)
+        return saved
+
+
+@contextmanager
+def _made_aside(path: Path) -> Iterator[Path]:
+    """A name beside `path` for a new catalogue, which gets its own name when all went well.
+
+    Raises CatalogueError if somebody has made a file of that name meanwhile; theirs stays.
+    """
+    if not path.parent.is_dir():
+        yield path
+        return
+    aside = path.parent / f".{path.name}.{os.getpid()}.part"
     try:
-        with open_for_change(Path(named), tell=tell) as db:
-            db.execute(f"PRAGMA cache_size = -{_CACHE}")
-            with transaction(db):
-                saved = put(db, _fit(db, parts, replace, change.by), change)
-                refuse_lost_successors(db)
-            return saved
-    except BaseException:
-        if fresh:
-            _leave_nothing(named)
-        raise
+        yield aside
+        _named(aside, path)
+    except CatalogueError as error:
+        if type(error) is not CatalogueError:
+            raise
+        # What is told is about the file that was asked for.
+        raise CatalogueError(str(error).replace(str(aside), str(path))) from error
+    finally:
+        for ending in ("", "-wal", "-shm"):
+            Path(f"{aside}{ending}").unlink(missing_ok=True)
 
 
-def _leave_nothing(path: str) -> None:
-    """A file that was made for parts that were refused is not left behind."""
-    for ending in ("", "-wal", "-shm"):
-        Path(path + ending).unlink(missing_ok=True)
+def _named(aside: Path, path: Path) -> None:
+    """Give the file its name. Raises CatalogueError if there is a file of that name."""
+    try:
+        os.link(aside, path)
+    except FileExistsError:
+        what = f"{str(path)!r} was made by somebody else meanwhile"
+        raise CatalogueError(f"{what}; nothing was changed: import again") from None
+    except OSError:
+        # A disk that knows no second names.
+        if path.exists():
+            raise
+        aside.rename(path)
 
 
 def _fit(db: Database, parts: Iterable[Part], replace: bool, by: str) -> Iterator[Part]:

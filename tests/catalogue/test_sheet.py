@@ -6,10 +6,12 @@ import pytest
 
 from catalogue.errors import CatalogueError
 from catalogue.finding.by_words import find_by_words
+from catalogue.parts import Fuse
 from catalogue.problems import SheetError
 from catalogue.sheet import read_sheet
 from catalogue.sheets.importing import import_parts
 from catalogue.sheets.reading import parts_of_file
+from catalogue.shop import add_parts
 from catalogue.store import open_catalogue
 
 
@@ -126,3 +128,24 @@ def test_finding_by_words(words, first):
 def test_finding_nothing():
     with open_catalogue(None) as catalogue:
         assert find_by_words(catalogue, ["zzzzzz", "qqqqq"]).ids == []
+
+
+def test_a_file_that_somebody_else_makes_meanwhile_stays_theirs(tmp_path):
+    shop = str(tmp_path / "shop.sqlite")
+
+    def slowly():
+        yield Fuse(id="mine", kind="fuse")
+        add_parts(shop, [Fuse(id="theirs", kind="fuse")])
+
+    with pytest.raises(CatalogueError, match="was made by somebody else meanwhile"):
+        import_parts(shop, slowly())
+    with open_catalogue(shop) as catalogue:
+        assert catalogue.get("theirs") is not None
+        assert catalogue.get("mine") is None
+    assert [path.name for path in tmp_path.iterdir() if "part" in path.name] == []
+
+
+def test_a_folder_that_cannot_be_written_is_told_by_the_name_asked_for():
+    with pytest.raises(CatalogueError) as caught:
+        import_parts("/proc/shop.sqlite", [Fuse(id="a", kind="fuse")])
+    assert "'/proc/shop.sqlite' cannot be written" in str(caught.value)
