@@ -157,7 +157,7 @@ def _balances(study: Any) -> Iterator[SupplyRow]:
     for converter in study.system.converters.values():
         balance = study.start_balance(converter)
         if balance is not None:
-            yield SupplyRow(converter.name, *balance)
+            yield SupplyRow(converter.name, balance.drawn, balance.given)
 
 
 def _links(study: Any) -> Iterator[LinkRow]:

@@ -55,6 +55,16 @@ def _inlets(study: Any, width: int, steps: bool) -> Iterator[str]:
         else:
             yield from _inlet(budget, width, missing, steps)
     yield from missing.lines(width)
+    apart = [
+        clean(source.name)
+        for source in study.system.sources.values()
+        if source.part is None
+        and source.mains is None
+        and source.name not in study.condition.without
+    ]
+    if apart:
+        words = f"Not counted, as they name no inlet under mains: {', '.join(apart)}."
+        yield from ("", *wrapped(words, width))
 
 
 def _inlet(budget: Any, width: int, missing: Missing, steps: bool) -> Iterator[str]:

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from coordination.study.budget.range import Range
     from coordination.study.budget.sharing import Share
     from coordination.study.budget.shore import ShoreBudget
-    from coordination.study.budget.supply import Recharge
+    from coordination.study.budget.supply import Balance, Recharge
 
 
 class Budgets(Keeping):
@@ -116,7 +116,7 @@ class Budgets(Keeping):
 
         return self._once("charging", source.name, lambda: charge.into(source, self._study))
 
-    def start_balance(self, converter: Converter) -> tuple[Value, Value] | None:
+    def start_balance(self, converter: Converter) -> Balance | None:
         """What is drawn [A] on a converter's input side, and what is given there for hours."""
         from coordination.study.budget import supply
 
@@ -149,3 +149,11 @@ class Budgets(Keeping):
         from coordination.study.budget import output
 
         return self._of_drawing("output", inverter.name, lambda: output.output(inverter))
+
+    def joins_with_others(self, element: Element) -> bool:
+        """Whether a switch joins two sides with batteries that other closed switches join too."""
+        from coordination.study.budget import equalising
+
+        return self._once(
+            "joins", element.name, lambda: equalising.joins_with_others(element, self._study)
+        )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import COMMON_PRACTICE, Card, Judgement, compare, rule
+from coordination.rules import COMMON_PRACTICE, Card, Judgement, compare, rule, unproven
 from coordination.rules.kit.stated import rating
 
 CARD = Card(
@@ -30,6 +30,8 @@ def equalising_current(switch: Any, study: Any) -> Iterator[Judgement]:
     """
     if not switch.normally_open:
         return
+    if study.joins_with_others(switch):
+        yield unproven(f"{switch.name}: how several links that are closed share is not computed")
     for flow in study.equalising(switch):
         if not flow.each:
             yield compare(flow.current, at_most=flow.current)

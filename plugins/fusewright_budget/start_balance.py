@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from coordination.rules import COMMON_PRACTICE, Card, Judgement, compare, rule
+from coordination.rules import COMMON_PRACTICE, Card, Judgement, compare, rule, unproven
 
 CARD = Card(
     name="start-balance",
@@ -22,9 +22,15 @@ CARD = Card(
 
 @rule(CARD, each="converter")
 def start_balance(converter: Any, study: Any) -> Judgement | None:
-    """All that is drawn on its input side for hours against what sources there may give."""
+    """All that is drawn on its input side for hours against what sources there may give.
+
+    A source's largest current is no proof of what it gives for hours; where it is too little even
+    so, that is a fail.
+    """
     balance = study.start_balance(converter)
     if balance is None:
         return None
-    drawn, given = balance
-    return compare(drawn, at_most=given)
+    judgement = compare(balance.drawn, at_most=balance.given)
+    if judgement.verdict == "pass" and balance.unstated:
+        return unproven(*(f"{name}: continuous" for name in balance.unstated))
+    return judgement

@@ -22,6 +22,12 @@ PREMISES = {
 }
 #: What to state in a pack's systems so that its rules pass.
 SYSTEMS = {
+    ("budget", "three.yaml"): {},
+    ("budget", "start_side.yaml"): {
+        "parts.start.charge_current": "25 A",
+        "conditions.emergency": {"close": ["link switch"], "without": ["alternator", "dc-dc"]},
+        "link/2.joint": "200 mΩ",
+    },
     ("iec_low_voltage", "shed.yaml"): {
         "options.iec_low_voltage.insulation": "thermoplastic",
         "options.iec_low_voltage.basic_protection": "yes",

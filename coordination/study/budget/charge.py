@@ -34,8 +34,10 @@ def into(source: Source, study: Study) -> Value:
         for i in network.injections
         if island[i.point] == island[feed.point] and is_on(i, study)
     ]
+    if not given:
+        return Derived(f"{words}: nothing charges it", "I", 0.0, "A", source=KIRCHHOFF)
     missing = unknowns([each.limit for each in given])
-    if len(beside) > 1 and given:
+    if len(beside) > 1:
         missing += unknowns([v for f in beside for v in (f.resistance_low, f.resistance_high)])
         missing += unknowns([study.battery_current(each.source) for each in beside])
         missing += _unlike(beside)

@@ -42,16 +42,6 @@ class Equalising(NamedTuple):
     time_constant: Value
 
 
-def links(study: Study) -> tuple[Element, ...]:
-    """Switches closed in this condition that alone join batteries of two sides, drawn open."""
-    closed = set(study.condition.close)
-    return tuple(
-        element
-        for element in study.subjects("disconnect")
-        if element.name in closed and element.normally_open and equalising(element, study)
-    )
-
-
 def equalising(element: Element, study: Study) -> tuple[Equalising, ...]:
     """Both directions over a closed switch; empty unless it alone joins two sides with batteries.
     """
@@ -65,15 +55,27 @@ def equalising(element: Element, study: Study) -> tuple[Equalising, ...]:
     )
 
 
-def _apart(element: Element, study: Study) -> tuple[Network, int, int] | None:
-    """The network with the switch open, and the points at its two ends."""
+def joins_with_others(element: Element, study: Study) -> bool:
+    """Whether a switch joins two sides with batteries, but other switches closed join them too."""
+    links = {each.name for each in study.subjects("disconnect") if each.normally_open}
+    return (
+        _apart(element, study) is None
+        and _apart(element, study, frozenset(links) | {element.name}) is not None
+    )
+
+
+def _apart(
+    element: Element, study: Study, opened: frozenset[str] = frozenset()
+) -> tuple[Network, int, int] | None:
+    """The network with the switch open (and others), and the points at its two ends."""
     if not study.closed(element):
         return None
     condition = study.condition
+    opened |= {element.name}
     open_again = replace(
         condition,
-        close=tuple(name for name in condition.close if name != element.name),
-        open=(*condition.open, element.name),
+        close=tuple(name for name in condition.close if name not in opened),
+        open=(*condition.open, *opened),
     )
     system = replace(
         study.system, conditions={**study.system.conditions, condition.name: open_again}

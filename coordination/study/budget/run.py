@@ -97,8 +97,10 @@ def _cut_short(bank: Bank, current: Value) -> str:
     """
     part = bank.parts[0]
     stops, emf, resistance = part.low_cutoff, part.emf, part.resistance
-    if stops is None or isinstance(current, Unknown) or any(p != part for p in bank.parts):
+    if all(p.low_cutoff is None for p in bank.parts) or isinstance(current, Unknown):
         return ""
+    if stops is None or any(p != part for p in bank.parts):
+        return f"{bank.name}: when unlike batteries meet low_cutoff is not computed"
     if emf is None or resistance is None:
         return f"{part.id}: emf and resistance, to tell when low_cutoff is met"
     left = emf.min - current.value * resistance.max / len(bank.sources)

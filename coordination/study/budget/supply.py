@@ -203,8 +203,19 @@ def _smaller(one: Value, other: Value) -> Value:
     return min(known, key=lambda value: value.value) if known else one
 
 
-def start_balance(converter: Converter, study: Study) -> tuple[Value, Value] | None:
-    """What is drawn [A] on a converter's input side for hours, and what the sources there give.
+class Balance(NamedTuple):
+    """What is drawn [A] on a converter's input side for hours, and what sources there give.
+
+    unstated -- sources that do not state what they give for hours: their largest current counts
+    """
+
+    drawn: Value
+    given: Value
+    unstated: tuple[str, ...]
+
+
+def start_balance(converter: Converter, study: Study) -> Balance | None:
+    """The balance on a converter's input side.
 
     None where nothing is drawn at its input in this condition, or no battery stands there.
     """
@@ -220,9 +231,11 @@ def start_balance(converter: Converter, study: Study) -> tuple[Value, Value] | N
     draws = [d.current for d in study.network.draws if island[d.point] == piece
              and not getattr(d.subject, "cranking", False)]  # fmt: skip
     others = [i for i in study.network.injections if island[i.point] == piece and is_on(i, study)]
-    gives = [continuous(i.source) for i in others if i.source is not converter]
+    givers = [i.source for i in others if i.source is not converter]
+    gives = [continuous(source) for source in givers]
     side = f"on the input side of {converter.name}"
-    return (
+    return Balance(
         total(numbered(draws, "I"), f"current drawn {side}", "I", "A"),
         total(numbered(gives, "I"), f"current that sources give for hours {side}", "I", "A"),
+        tuple(s.name for s in givers if isinstance(s, Source) and s.continuous is None),
     )
