@@ -95,7 +95,8 @@ def schedule(
     name: Annotated[
         str,
         typer.Argument(
-            metavar="NAME", help="devices, cables, busbars, loads, labels or commissioning."
+            metavar="NAME",
+            help="devices, cables, busbars, loads, energy, shore, labels or commissioning.",
         ),
     ],
     file: File,

@@ -10,9 +10,11 @@ from coordination.schedules.busbars import busbars
 from coordination.schedules.cables import cables
 from coordination.schedules.commissioning import commissioning
 from coordination.schedules.devices import devices
+from coordination.schedules.energy import energy
 from coordination.schedules.kinds import Schedule
 from coordination.schedules.labels import labels
 from coordination.schedules.loads import loads
+from coordination.schedules.shore import shore
 
 if TYPE_CHECKING:
     from coordination.rules.finding import Findings
@@ -22,6 +24,8 @@ _MAKERS: dict[str, Callable[[Findings, date], Schedule]] = {
     "cables": cables,
     "busbars": busbars,
     "loads": loads,
+    "energy": energy,
+    "shore": shore,
     "labels": labels,
     "commissioning": commissioning,
 }

@@ -10,7 +10,7 @@ from coordination.schedules.kinds import Column, Schedule
 
 #: Columns that hold names of the file, and others that belong to no language.
 _NAMES = frozenset({
-    "circuit", "place", "part", "family", "from", "to",
+    "circuit", "place", "condition", "charged by", "part", "family", "from", "to",
     "at", "order", "worked by", "upstream",
 })  # fmt: skip
 #: What the column is for that names the row.

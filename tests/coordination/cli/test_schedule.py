@@ -19,7 +19,9 @@ openpyxl = pytest.importorskip("openpyxl")
 CHECKOUT = Path(__file__).parents[3]
 BENCH = CHECKOUT / "tests" / "coordination" / "schedules" / "bench.yaml"
 VAN = CHECKOUT / "fixtures" / "systems" / "van-planted.yaml"
-NAMES = ("devices", "cables", "busbars", "loads", "labels", "commissioning")
+NAMES = (
+    "devices", "cables", "busbars", "loads", "energy", "shore", "labels", "commissioning",
+)  # fmt: skip
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -59,7 +61,7 @@ def test_a_wrong_name_is_answered_with_a_near_miss(fusewright: Any) -> None:
     assert ended.status == 2
     assert "no schedule 'cabels'" in ended.err
     assert "did you mean 'cables'?" in ended.err
-    assert "devices, cables, busbars, loads, labels, commissioning" in ended.err
+    assert "devices, cables, busbars, loads, energy, shore, labels" in ended.err
 
 
 @pytest.mark.parametrize("output", ["x.ods", "x"])

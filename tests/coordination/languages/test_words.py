@@ -15,13 +15,23 @@ from coordination.report.limits import CAUTIONS, NEVER_CHECKED
 from coordination.report.speakers import packages_of
 from coordination.rules.host import PackHost
 from coordination.rules.pack import Pack
-from coordination.schedules import NAMES, busbars, cables, commissioning, devices, labels, loads
+from coordination.schedules import (
+    NAMES,
+    busbars,
+    cables,
+    commissioning,
+    devices,
+    energy,
+    labels,
+    loads,
+    shore,
+)
 
 ROOT = Path(coordination.__file__).parent
 PAPERS = ROOT / "papers"
 BUILT_IN = (
     "fundamentals", "us_small_craft", "iso_small_craft", "us_premises", "iec_low_voltage",
-    "continuity",
+    "continuity", "budget",
 )  # fmt: skip
 OTHERS = [code for code in languages() if code != "en"]
 _PLACE = re.compile(r"\{(\w+)(?::\w+)?\}")
@@ -111,7 +121,7 @@ def test_what_every_report_says_is_translated(code: str) -> None:
 @pytest.mark.parametrize("code", OTHERS)
 def test_every_heading_of_every_schedule_is_translated(code: str) -> None:
     words = language(code)
-    kinds = (devices, cables, busbars, loads, labels, commissioning)
+    kinds = (devices, cables, busbars, loads, energy, shore, labels, commissioning)
     assert len(kinds) == len(NAMES)
     for module in kinds:
         assert "\ue000" not in words.say(module.TITLE)
