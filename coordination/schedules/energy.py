@@ -1,4 +1,4 @@
-"""The energy sheet: each bank in each condition, what it holds, how long it lasts, what fills it."""
+"""The energy sheet: what each bank holds in each condition, how long it lasts, what fills it."""
 
 from __future__ import annotations
 

@@ -201,12 +201,15 @@ SYSTEMS = Path(__file__).parents[3] / "fixtures" / "systems"
 
 
 @pytest.mark.parametrize("name", NAMES)
-@pytest.mark.parametrize("system", ["tender-planted", "van-cured", "cabin-planted"])
+@pytest.mark.parametrize(
+    "system", ["tender-planted", "van-cured", "cabin-planted", "small/f14-at-the-dock"]
+)
 def test_every_row_has_a_cell_a_column_and_its_subject(
     name: str, system: str, schedule: Callable[..., Schedule]
 ) -> None:
     made = schedule(name, SYSTEMS / f"{system}.yaml")
-    assert made.rows
+    # Only the last of these systems has an inlet.
+    assert bool(made.rows) == (name != "shore" or system.startswith("small"))
     assert len(made.rows) == len(made.subjects)
     for cells in made.rows:
         assert len(cells) == len(made.columns)
@@ -214,6 +217,28 @@ def test_every_row_has_a_cell_a_column_and_its_subject(
         assert "nan" not in cells
         assert not any("unknown" in cell for cell in cells)
     assert len({column.name for column in made.columns}) == len(made.columns)
+
+
+def test_the_shore_sheet_of_the_trade_case(row: Rows) -> None:
+    """9.60 A beside 13.04 A of loads on 16 A; 2.96 A are left: 368 Ah at 21.5 A."""
+    cells = row("shore", "dock", path=SYSTEMS / "small" / "f14-at-the-dock.yaml")
+    assert (cells["AC loads"], cells["charger draws"], cells["together"]) == (
+        "13.0 A", "9.60 A", "22.6 A",
+    )  # fmt: skip
+    assert (cells["cord"], cells["ground-fault trip"]) == ("16 A, 2.5 mm², 20 m", "30 mA")
+    assert (cells["limit to set"], cells["left for charging"]) == ("16.0 A", "2.96 A")
+    assert cells["full after at least"] == "17.1 h"
+    assert cells["limit counts"] == "the charger only"
+    assert cells["verdicts"] == "1 fail: shore-overload"
+
+
+def test_the_energy_sheet_of_a_night(row: Rows) -> None:
+    """80 Ah at 3.5 A, and 68.4 Ah at least."""
+    path = SYSTEMS / "small" / "overnight.yaml"
+    cells = row("energy", "house", "normal", path=path)
+    assert (cells["runs for"], cells["runs at least"]) == ("22.9 h", "19.5 h")
+    assert (cells["charged by"], cells["full after at least"]) == ("dc-dc", "4.90 h")
+    assert row("energy", "start", "normal", path=path)["runs for"] == ""
 
 
 DEAD = ("emergency: {close: [parallel switch]}",
