@@ -8,6 +8,7 @@ from __future__ import annotations
 import os
 from datetime import date
 
+from catalogue.digest import content_of, digest_of
 from catalogue.parts import Part
 from catalogue.store import open_catalogue, shop_path
 from coordination.checking.local import Local, LocalRules
@@ -47,6 +48,8 @@ class KeptParts:
         self._state = _state(self._path)
         self._open = open_catalogue(path)
         self._kept: dict[str, Part | None] = {}
+        self._digests: dict[str, str] = {}
+        self._revisions: dict[str, int | None] = {}
         self.looked: dict[str, Part | None] = {}
 
     def begin(self) -> None:
@@ -57,7 +60,7 @@ class KeptParts:
         self.looked = {}
         state = _state(self._path)
         if state != self._state:
-            self._kept = {}
+            self._kept, self._digests, self._revisions = {}, {}, {}
             self._open.close()
             self._open = open_catalogue(self._path)
             self._state = state
@@ -71,15 +74,32 @@ class KeptParts:
         part = self.looked[part_id] = self._kept[part_id]
         return part
 
+    def digest(self, part_id: str) -> str:
+        """Origin and digest of what a part states; empty: there is none. Raises CatalogueError."""
+        if part_id not in self._digests:
+            if len(self._digests) >= MOST_KEPT:
+                self._digests.clear()
+            part = self.get(part_id)
+            stated = "" if part is None else f"{part.origin} {digest_of(content_of(part))}"
+            self._digests[part_id] = stated
+        return self._digests[part_id]
+
     def near(self, part_id: str, kind: str, /) -> str | None:
         """The id of that kind most like `part_id`."""
         return self._open.near(part_id, kind)
 
     def revision(self, part_id: str) -> int | None:
-        """The number of the part's revision in the shop's file; None: it keeps none."""
-        ask = getattr(self._open.shop, "revision_of", None)
-        found = ask(part_id) if ask else None
-        return int(found[0]) if found else None
+        """The number of the part's revision in the shop's file; None: it has none there.
+
+        Raises CatalogueError.
+        """
+        if part_id not in self._revisions:
+            if len(self._revisions) >= MOST_KEPT:
+                self._revisions.clear()
+            shop = self._open.shop
+            found = None if shop is None else shop.revision_of(part_id)
+            self._revisions[part_id] = found[0] if found else None
+        return self._revisions[part_id]
 
     def close(self) -> None:
         """Let go of the files."""

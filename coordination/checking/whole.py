@@ -26,6 +26,7 @@ class Request(NamedTuple):
     packs -- beside those of the file; rules -- the only ones to run; condition -- the only one
     without -- packs left out on purpose
     local -- rules that no installed pack brings, and where they are
+    lenient -- a pack to be left out need not be one of the file's: many files are asked for alike
     """
 
     file: str
@@ -35,6 +36,7 @@ class Request(NamedTuple):
     rules: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
     local: Local = Local()
+    lenient: bool = False
 
     def restrictions(self) -> tuple[str, ...]:
         """What of this makes the run differ from the file's own, in words for the report."""
@@ -66,23 +68,30 @@ def judged(request: Request, system: System, packs: Packs) -> Findings:
     return judge(studies_of(request, system, packs), packs, only=request.rules)
 
 
-def prepare(request: Request, bench: Bench | None = None) -> tuple[System, Packs]:
+def prepare(
+    request: Request, bench: Bench | None = None, data: bytes | None = None
+) -> tuple[System, Packs]:
     """The system with its packs loaded. Raises BadInput, CatalogueError.
 
     bench -- with catalogue and packs open already, in place of the request's own; None: open them
+    data  -- the file's content, where it was read already
     """
     if bench is not None:
-        return _prepared(request, bench.catalogue, bench.host, bench.local)
+        return _prepared(request, bench.catalogue, bench.host, bench.local, data)
     from catalogue.store import open_catalogue
     from coordination.rules.host import PackHost
 
     with open_catalogue(request.catalogue) as catalogue:
         host = PackHost()
-        return _prepared(request, catalogue, host, LocalRules(request.local, host.today))
+        return _prepared(request, catalogue, host, LocalRules(request.local, host.today), data)
 
 
 def _prepared(
-    request: Request, catalogue: Catalogue, host: PackHost, local: LocalRules
+    request: Request,
+    catalogue: Catalogue,
+    host: PackHost,
+    local: LocalRules,
+    data: bytes | None,
 ) -> tuple[System, Packs]:
     from coordination.rules.opening import open_system
 
@@ -93,6 +102,8 @@ def _prepared(
         more=request.packs,
         without=request.without,
         attach=local,
+        data=data,
+        lenient=request.lenient,
     )
     return system, replace(packs, problems=tuple(map(_way_out, packs.problems)))
 

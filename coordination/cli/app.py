@@ -54,6 +54,7 @@ _COMMANDS = (
     over_time.seal,
     weighed.margins,
     weighed.compare,
+    over_time.recheck,
     commands.rules,
     commands.new,
     commands.schema,

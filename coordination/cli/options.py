@@ -43,6 +43,20 @@ class Shown(StrEnum):
     WAIVED = "waived"
 
 
+class LineFormat(StrEnum):
+    """How `recheck` prints its lines."""
+
+    text = "text"
+    jsonl = "jsonl"
+
+
+class EngineName(StrEnum):
+    """Where `recheck` has the jobs checked."""
+
+    local = "local"
+    dask = "dask"
+
+
 class SchemaOf(StrEnum):
     """What a JSON Schema is published of."""
 
@@ -59,6 +73,7 @@ class SchemaOf(StrEnum):
     uses = "uses"
     doubts = "doubts"
     imports = "import"
+    recheck = "recheck"
 
 
 File = Annotated[str, typer.Argument(metavar="FILE", help="The system file (YAML).")]

@@ -52,6 +52,10 @@ def _schema(of: str) -> dict[str, Any]:
         from coordination.report.shore_types import ShoreAnswer
 
         return schema_of(ShoreAnswer, "Fusewright shore")
+    if of == "recheck":
+        from coordination.fleet.schema import line_schema
+
+        return line_schema()
     if of in ("parts", "uses", "doubts", "import"):
         return _of_parts(of)
     from coordination.reading.schema import system_schema

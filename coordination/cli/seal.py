@@ -80,13 +80,15 @@ def sealed_now(request: Request, signed: Signed | None = None) -> tuple[Findings
 
     A file that changes while it is checked has no verdict.
     """
+    from coordination.reading.text import read_file
     from coordination.sealing import make_seal
-    from coordination.sealing.hashes import of_file
+    from coordination.sealing.hashes import of_bytes, of_file
     from coordination.sealing.make import NOBODY
 
+    data = read_file(request.file)
+    before = of_bytes(data)
     with Bench(request.catalogue, request.local) as bench:
-        before = of_file(request.file)
-        system, packs = prepare(request, bench)
+        system, packs = prepare(request, bench, data)
         known_rules(request.rules, packs)
         findings = judged(request, system, packs)
         seal = make_seal(findings, request, bench, before, signed or NOBODY)

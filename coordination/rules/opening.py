@@ -11,7 +11,7 @@ from dataclasses import replace
 from catalogue.near_miss import nearest
 from coordination.errors import BadInput, Problem
 from coordination.model import System
-from coordination.reading import Catalogue, read
+from coordination.reading import Catalogue, read, read_bytes
 from coordination.reading.vocabulary import Vocabulary
 from coordination.rules.host import PackHost
 from coordination.rules.pack import Packs
@@ -27,24 +27,35 @@ def open_system(
     more: Sequence[str] = (),
     without: Collection[str] = (),
     attach: Callable[[Packs], Packs] = lambda packs: packs,
+    data: bytes | None = None,
+    lenient: bool = False,
 ) -> tuple[System, Packs]:
     """The system and its packs; the system's `packs` are those asked for in the end.
 
     more    -- packs beside those the file names; one with an edition takes the file's place
     without -- names of packs left out on purpose; the packs' problems say so
     attach  -- adds packs that are not installed
+    data    -- the file's content, where it was read already
+    lenient -- a pack to be left out need not be asked for: many files are opened alike
     Raises BadInput with every problem of the file, or for a pack left out that nobody asked for.
     """
     opened: list[tuple[tuple[str, ...], Packs]] = []
 
     def speak(named: tuple[str, ...]) -> Vocabulary:
         asked = tuple(_chosen(named, more, without))
-        _check_left_out(without, (*named, *more))
-        packs = attach(_remarked(host.load(asked), without))
+        left = without
+        if lenient:
+            there = set(map(bare, (*named, *more)))
+            left = [name for name in without if name in there]
+        _check_left_out(left, (*named, *more))
+        packs = attach(_remarked(host.load(asked), left))
         opened.append((asked, packs))
         return vocabulary(packs, (*named, *more))
 
-    system = read(path, catalogue, speak)
+    if data is None:
+        system = read(path, catalogue, speak)
+    else:
+        system = read_bytes(data, path, catalogue, speak)
     asked, packs = opened[0]
     return replace(system, packs=asked), packs
 

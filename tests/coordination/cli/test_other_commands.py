@@ -110,7 +110,7 @@ def test_new_never_overwrites(fusewright: Any, tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "of",
     ["system", "answer", "seal", "margins", "comparison", "measured", "parts", "uses", "doubts",
-     "import"],
+     "import", "recheck"],
 )  # fmt: skip
 def test_schemas_are_schemas(fusewright: Any, of: str) -> None:
     done = fusewright("schema", of)

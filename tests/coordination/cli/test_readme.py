@@ -40,7 +40,8 @@ def test_a_session_is_what_is_printed(
 def test_there_are_sessions() -> None:
     commands = {shlex.split(command)[0] for command, _ in SESSIONS}
     assert commands == {
-        "check", "compare", "energy", "explain", "faults", "margins", "outage", "parts", "shore",
+        "check", "compare", "energy", "explain", "faults", "margins", "outage", "parts", "recheck",
+        "shore",
     }  # fmt: skip
 
 

@@ -80,7 +80,9 @@ def test_a_part_of_the_shop_is_told_by_its_fields(tmp_path: Path, fusewright: An
     path.write_text(text.replace(own, "{fuse: shop-fuse, name: fridge fuse}"), "utf-8")
     add_parts(shop, [Fuse(id="shop-fuse", kind="fuse", rated_current=15.0, rated_voltage=32.0)])
     fusewright("seal", path, "--by", "T", "--catalogue", shop)
-    assert seal_of(path)["parts"]["shop-fuse"]["origin"] == "shop"
+    sealed = seal_of(path)["parts"]["shop-fuse"]
+    assert (sealed["origin"], sealed["revision"]) == ("shop", 1)
+    assert seal_of(path)["parts"]["demo-t-300"]["revision"] is None
     changed = Fuse(id="shop-fuse", kind="fuse", rated_current=20.0, rated_voltage=32.0)
     add_parts(shop, [changed], replace=True)
     found = json.loads(
@@ -90,6 +92,7 @@ def test_a_part_of_the_shop_is_told_by_its_fields(tmp_path: Path, fusewright: An
     (part,) = found["parts"]
     assert (part["id"], part["how"]) == ("shop-fuse", "changed")
     assert {"what": "rated_current", "was": "15.0 A", "now": "20.0 A"} in part["fields"]
+    assert {"what": "revision", "was": "1", "now": "2"} in part["fields"]
 
 
 def test_other_rules_on_the_command_line_are_told(
