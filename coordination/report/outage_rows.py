@@ -152,14 +152,14 @@ def live_equipment(studies: Mapping[str, Any]) -> tuple[tuple[str, ...], tuple[s
 
 
 class Strike(NamedTuple):
-    """An event that darkens or starves something, with the conditions; none named: in all."""
+    """An event that takes the batteries from something, with the conditions; none: in all."""
 
     event: Any
     conditions: tuple[str, ...]
 
 
 def critical_rows(studies: Mapping[str, Any]) -> tuple[tuple[str, tuple[Strike, ...]], ...]:
-    """Equipment stated critical, with the events that darken or starve it.
+    """Equipment stated critical, with the events that leave no battery to it.
 
     Those of its own branch among them; that every switch is off, which is meant, is left out.
     """
@@ -179,7 +179,7 @@ def _striking(name: str, studies: Mapping[str, Any]) -> Iterator[Strike]:
             if outcome.event.kind != "all switches":
                 told = outcome.event.told
                 occurs[told] = occurs.get(told, 0) + 1
-                if name in outcome.dark or name in outcome.starved:
+                if name in outcome.dark or any(name == each for each, _ in outcome.supplied):
                     strikes.setdefault(told, (outcome.event, []))[1].append(condition)
     for told, (event, several) in strikes.items():
         yield Strike(event, () if len(several) == occurs[told] else tuple(map(clean, several)))

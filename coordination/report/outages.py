@@ -31,10 +31,10 @@ EVERY = 10_000
 NOTHING = "-"
 READING = (
     "Dark: no source reaches it any more. On ... alone: no battery is left to it, only sources "
-    "that limit their current; starved where more is drawn than they give. A battery is taken to "
-    "give what is drawn. Joined batteries with electronics trip together too, since they reach "
-    "the same limit. A cable, joint or busbar that breaks is no event here, nor are two events "
-    "at once.",
+    "that limit their current; starved where more is drawn than they give. Struck: either of "
+    "the two. A battery is taken to give what is drawn. Joined batteries with electronics trip "
+    "together too, since they reach the same limit. A cable, joint or busbar that breaks is no "
+    "event here, nor are two events at once.",
 )
 
 

@@ -88,7 +88,9 @@ def _carried(supplied: Any, when: str, study: Any) -> Judgement:
         return found
     everything = {**study.system.sources, **study.system.converters}
     stated = {name: everything[name].runs_without_battery for name in supplied.sources}
-    if False in stated.values():
-        return fail(f"fed {when} by {names}, not all of which run without a battery")
+    refused = [name for name, each in stated.items() if each is False]
+    if refused:
+        told = ", ".join(refused)
+        return fail(f"fed by {names} alone {when}; {told} must not run without a battery")
     missing = [f"{name}: runs_without_battery" for name, each in stated.items() if each is None]
     return unproven(*missing, reason=f"fed by {names} alone {when}") if missing else found

@@ -48,6 +48,11 @@ class Event(NamedTuple):
         return KINDS[self.kind].format(name=self.name)
 
 
+def is_off(name: str, network: Network) -> bool:
+    """Whether a source or converter is said to draw nothing in this condition: it gives nothing."""
+    return network.condition.draw.get(name) == 0.0
+
+
 def events(network: Network, pieces: dict[str, int]) -> Iterator[Event]:
     """Every event of one condition, in the order of KINDS and of the file.
 
@@ -60,8 +65,10 @@ def events(network: Network, pieces: dict[str, int]) -> Iterator[Event]:
     yield from (Event("switch", name, (name,)) for name in manual)
     yield from _trips(network, closed, pieces)
     feeding = [feed.source.name for feed in network.feeds]
-    feeding += [injection.source.name for injection in network.injections]
+    feeding += [each.source.name for each in network.injections]
     for name in feeding:
+        if is_off(name, network):
+            continue
         kind = "converter" if name in network.system.converters else "source"
         yield Event(kind, name, (), (name,))
     if manual:

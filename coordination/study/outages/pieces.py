@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from coordination.network import Network
 from coordination.study.outages.cuts import Cuts, Runs, cuts
-from coordination.study.outages.events import Event
+from coordination.study.outages.events import Event, is_off
 
 
 class Piece(NamedTuple):
@@ -48,7 +48,11 @@ class Standing:
         """(name, point) of everything that is in, kind by kind."""
         network = self.network
         converters = network.system.converters
-        fed = [(each.source.name, each.point) for each in network.injections]
+        fed = [
+            (each.source.name, each.point)
+            for each in network.injections
+            if not is_off(each.source.name, network)
+        ]
         drawn = [(each.subject.name, each.point) for each in network.draws]
         return (
             [(each.source.name, each.point) for each in network.feeds],

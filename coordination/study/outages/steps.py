@@ -7,13 +7,14 @@ from collections.abc import Iterable
 from coordination.network import Network
 from coordination.study.combine import KIRCHHOFF, summed
 from coordination.study.outages.after import Supplied
+from coordination.study.outages.supply import limit_of
 from coordination.trace import Derived, Unknown, Value, unknowns
 
 
 def limit(network: Network, supplied: Supplied) -> Value:
     """The most [A] that the sources which count can give together."""
     names = set(supplied.sources)
-    values = [each.limit for each in network.injections if each.source.name in names]
+    values = [limit_of(each, network) for each in network.injections if each.source.name in names]
     return _sum(values, "limit of the limited sources that are left", "I_limit", supplied)
 
 

@@ -9,14 +9,28 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from coordination.network import Network
+from coordination.network import Injection, Network
+from coordination.network.stated import of_file
 from coordination.study.outages.after import State, Supplied
 from coordination.study.outages.pieces import Piece
-from coordination.trace import Derived, Value
+from coordination.trace import Derived, Value, reckon
 
 #: Sums of equal figures may differ by their rounding.
 ROUNDING = 1e-9
 _RING = "what converters that feed each other in a ring can give"
+
+
+def limit_of(injection: Injection, network: Network) -> Value:
+    """The most [A] that a source gives in this condition: of a converter, the share it draws."""
+    name = injection.source.name
+    share = network.condition.draw.get(name)
+    if share is None or share == 1.0:
+        return injection.limit
+    words = f"limit of {name} in this condition"
+    stated = of_file(network.condition, f"draw.{name}", share, "share it draws", "share", "")
+    return reckon(
+        lambda most, part: most * part, words, "I", "A", "I × share", injection.limit, stated
+    )
 
 
 class Currents:
@@ -24,7 +38,7 @@ class Currents:
 
     def __init__(self, network: Network) -> None:
         self.limits: Mapping[str, Value] = {
-            each.source.name: each.limit for each in network.injections
+            each.source.name: limit_of(each, network) for each in network.injections
         }
         self.draws: Mapping[str, Value] = {
             each.subject.name: each.current for each in network.draws

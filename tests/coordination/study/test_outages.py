@@ -184,6 +184,37 @@ def test_a_starved_converter_gives_nothing_to_count_on() -> None:
     assert outcome(made, "pack trips").starved == ("bilge", "lamp", "tablet")
 
 
+def by_converter(**draw: float) -> Builder:
+    """A lamp of 4 A on a bus with a pack and a DC-DC of 10 A from a lead-acid battery."""
+    made = Builder().battery("pack", LITHIUM).battery("start", LEAD).bus("bus").load("lamp", 4.0)
+    made.converter(
+        "dc-dc", output_current=10.0, output_voltage=14.0, efficiency=1.0, min_input_voltage=10.0
+    )
+    made.circuit("p", "pack", "bus", wire())
+    made.circuit("i", "start", "dc-dc.input", wire())
+    made.circuit("o", "dc-dc.output", "bus", wire())
+    return made.circuit("l", "bus", "lamp", wire()).condition("so", draw={"dc-dc": draw["share"]})
+
+
+def test_a_converter_that_is_off_feeds_nothing() -> None:
+    off = outcome(by_converter(share=0.0), "pack trips", "so")
+    assert (off.dark, off.left) == (("lamp",), ())
+    study = studied(by_converter(share=0.0), "so")
+    assert "dc-dc stops" not in [each.event.told for each in study.outages]
+
+
+@pytest.mark.parametrize(("share", "state"), [(0.4, "carried"), (0.39, "starved")])
+def test_a_converter_gives_the_share_it_draws(share: float, state: str) -> None:
+    """0.4 × 10 A = 4 A."""
+    study = studied(by_converter(share=share), "so")
+    tripped = {each.event.told: each for each in study.outages}["pack trips"]
+    ((name, supplied),) = tripped.supplied
+    assert (name, supplied.state) == ("lamp", state)
+    limit = study.limited_supply(supplied)
+    assert isinstance(limit, Derived)
+    assert limit.value == pytest.approx(share * 10.0)
+
+
 def joined_packs(chemistry: str | None = "lfp") -> Builder:
     """Two packs on one bus, each with its fuse."""
     part = battery("pack", 13.0, 0.002, chemistry=chemistry)
