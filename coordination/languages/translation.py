@@ -9,6 +9,8 @@ from coordination.languages.language import CLOSE, OPEN, Language
 from coordination.languages.sentences import Sentences
 
 _POINT = re.compile(r"(?<![\w.])(\d+)\.(?=\d)(?!\d+\.)")
+#: Only English writes a percent sign against its number.
+_SHARE = re.compile(r"(\d)%")
 _LINE = re.compile(r"(.*?),? ?\bline (\d+)")
 #: Fields of the file and of parts: they are written so in every language.
 _FIELD = re.compile(r"[\w.]+")
@@ -47,7 +49,7 @@ class Translation(Language):
 
     def figure(self, text: str) -> str:
         """A figure, or several with signs between them, with this language's decimal sign."""
-        return _POINT.sub(rf"\1{self._decimal}", text)
+        return _SHARE.sub(r"\1 %", _POINT.sub(rf"\1{self._decimal}", text))
 
     def formula(self, text: str) -> str:
         """A formula with its numbers: a comma between two of them would be read as a decimal."""

@@ -6,7 +6,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from coordination.papers.places import Places
-from coordination.papers.svg import Picture, ids_of, renamed
+from coordination.papers.svg import Picture, ids_of, joined, renamed, usual
 
 if TYPE_CHECKING:
     from coordination.languages.language import Language
@@ -25,6 +25,6 @@ def diagram(
     pictures = []
     for number, sheet in enumerate(one_line(findings, when, links=True, words=words)):
         kept = {each for each in ids_of(sheet.svg) if places.claim(each)}
-        markup = renamed(sheet.svg, f"sheet{number}", kept)
+        markup = usual(joined(renamed(sheet.svg, f"sheet{number}", kept)))
         pictures.append(Picture(sheet.title, sheet.title, markup, sheet.width, sheet.height))
     return pictures

@@ -119,7 +119,9 @@ class _Page:
         return {"groups": list(groups(self.findings, self.words, self.places))}
 
     def _diagram(self) -> dict[str, Any]:
-        return {"diagram": diagram(self.findings, self.asked.when, self.places, self.words)}
+        sheets = diagram(self.findings, self.asked.when, self.places, self.words)
+        # All sheets are of one paper; one that is higher than wide wants it upright.
+        return {"diagram": sheets, "tall": sheets[0].height > sheets[0].width}
 
     def _curves(self) -> dict[str, Any]:
         study = next(iter(self.findings.studies.values()))

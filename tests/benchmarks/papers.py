@@ -23,6 +23,8 @@ RUN = (sys.executable, "-c", "from coordination.cli import main; main()")
 PLAIN = "findings,points,schedules,labels,commissioning,passes,basis"
 #: Seconds without and with drawings; bytes.
 SECONDS, DRAWN_SECONDS, BYTES = 0.5, 4.0, 1_500_000
+#: Circuits of a large system, and the bytes that its page may have.
+CIRCUITS, LARGE_BYTES = 300, 2_500_000
 
 
 def took(command: tuple[str, ...]) -> float:
@@ -50,6 +52,15 @@ def main() -> int:
             size = page.stat().st_size
             over |= plain > SECONDS or drawn > DRAWN_SECONDS or size > BYTES
             print(f"{name:<16}{plain:6.2f} s{drawn:8.2f} s with drawings{size / 1e6:7.2f} MB")
+        large = Path(folder, "large.html")
+        made = Path(folder, "large.yaml")
+        maker = Path(__file__).with_name("make_system.py")
+        took((sys.executable, str(maker), "--circuits", str(CIRCUITS), str(made)))
+        drawn = took((*RUN, "report", str(made), "-o", str(large)))
+        size = large.stat().st_size
+        over |= size > LARGE_BYTES
+        print(f"{f'{CIRCUITS} circuits':<24}{drawn:8.2f} s with drawings{size / 1e6:7.2f} MB"
+              f" of {LARGE_BYTES / 1e6:.2f} MB")  # fmt: skip
     print(f"{'at most':<16}{SECONDS:6.2f} s{DRAWN_SECONDS:8.2f} s{'':14}{BYTES / 1e6:7.2f} MB")
     return 1 if over else 0
 

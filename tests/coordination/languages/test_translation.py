@@ -44,6 +44,7 @@ def test_a_sentence_is_found_whatever_name_is_in_it() -> None:
         ("5.5 kA at 32.0 V", "5,5 kA apud 32,0 V"),
         ("-12.5 °C", "-12,5 °C"),
         ("300 A", "300 A"),
+        ("12.5%", "12,5 %"),
     ],
 )
 def test_figures_have_the_languages_decimal_sign(english: str, said: str) -> None:

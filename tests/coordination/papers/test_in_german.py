@@ -8,10 +8,12 @@ from pathlib import Path
 
 import pytest
 
+from coordination.languages.language import CLOSE, OPEN
 from coordination.languages.translation import Translation
 from coordination.model import System
 from coordination.papers import Asked, report_page
 from coordination.papers.sections import SECTIONS
+from coordination.report.wording import clean
 
 from .conftest import LAUNCH, SYSTEMS, WHEN, Page, findings, told
 
@@ -65,6 +67,18 @@ def test_a_schedule_is_in_german_but_names_are_as_written(page: Page, tmp_path: 
     assert "Bemessungsgleichspannung" in said
     assert "limit" in said
     assert "Grenze" not in said.partition("Was nicht geprüft")[0]
+
+
+def test_a_name_that_reads_as_a_sentence_is_put_back_whole(page: Page, tmp_path: Path) -> None:
+    """What a pattern takes for its own place must not lose a letter, nor be filled in."""
+    text = LAUNCH.read_text("utf-8")
+    text = re.sub(r"(?<=[ {\[])lamp fuse(?=[,:}\]\n])", '"{who} at 3.5 A {0}"', text)
+    path = tmp_path / "named.yaml"
+    path.write_text(text, encoding="utf-8")
+    whole = page(path, ("findings", "points", "schedules"), "de")
+    assert "{who} at 3.5 A {0}" in told(whole).text
+    # The signs around English are refused in files, and shown, not sent, from anywhere else.
+    assert clean(OPEN + CLOSE) == r"\ue000\ue001"
 
 
 RULE = '''

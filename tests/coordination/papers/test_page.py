@@ -156,3 +156,22 @@ def test_the_same_inputs_give_the_same_page() -> None:
     first = page_of(LAUNCH, ("findings", "points", "basis"))
     page_of.cache_clear()
     assert page_of(LAUNCH, ("findings", "points", "basis")) == first
+
+
+def test_alike_lines_of_a_picture_are_one_and_dashes_and_fills_are_kept() -> None:
+    """Three lines drawn alike, one dashed, one filled: what is seen is what was drawn."""
+    from coordination.papers.svg import joined, usual
+
+    looks = 'stroke="red" stroke-width="1.3" fill="none"'
+    dashed = f'{looks} stroke-dasharray="2 1"'
+    filled = 'stroke="red" stroke-width="1.3" fill="red"'
+    shapes = [("M0 0L1 1", looks), ("M2 2L3 3", looks), ("M4 4L5 5", dashed),
+              ("M6 6L7 7Z", filled), ("M8 8L9 9Z", filled)]  # fmt: skip
+    drawn = "".join(f'<path d="{path}" {look}/>' for path, look in shapes)
+    assert joined(drawn) == "".join([
+        f'<path d="M0 0L1 1M2 2L3 3" {looks}/>', f'<path d="M4 4L5 5" {dashed}/>',
+        f'<path d="M6 6L7 7Z" {filled}/>', f'<path d="M8 8L9 9Z" {filled}/>',
+    ])  # fmt: skip
+    root = usual(f'<svg class="x">{drawn}</svg>')
+    assert root.startswith('<svg stroke-width="1.3" font-size="9.5" class="x">')
+    assert root.count("stroke-width") == 1
