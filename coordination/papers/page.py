@@ -96,8 +96,9 @@ class _Page:
     def _verdict(self) -> dict[str, Any]:
         findings = self.findings
         shown = View(restricted=self.asked.restricted)
+        words = self.words
         problems = [
-            (self.words.say(title), [problem_line(each, findings.file) for each in group])
+            (words.say(title), [problem_line(each, findings.file, words) for each in group])
             for title, group in problem_groups(findings)
         ]
         return {

@@ -81,12 +81,13 @@ def pack_words(pack: Pack, words: Language = ENGLISH) -> str:
     return words.say(clean(said))
 
 
-def problem_line(problem: RunProblem, file: str) -> str:
+def problem_line(problem: RunProblem, file: str, words: Language = ENGLISH) -> str:
     """A problem of the run with its place and what was probably meant."""
     near = f"; did you mean {problem.near_miss!r}?" if problem.near_miss else ""
     where = f"{place(file, problem.line)}: " if problem.line else ""
     about = f" (condition {problem.about})" if problem.kind == "network" and problem.about else ""
-    return f"{where}{clean(problem.what)}{clean(about)}{clean(near)}"
+    what = words.say(clean(problem.what))
+    return f"{where}{what}{words.say(clean(about))}{words.say(clean(near))}"
 
 
 def problem_groups(findings: Findings) -> list[tuple[str, list[RunProblem]]]:
