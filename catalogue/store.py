@@ -179,9 +179,10 @@ class Catalogue:
 
     def near(self, part_id: str, kind: str | None = None) -> str:
         """The id of that kind most like `part_id`; empty if none is near."""
+        from catalogue.finding.by_id import ids_like
         from catalogue.near_miss import nearest
 
-        return nearest(part_id, self.ids(kind))
+        return nearest(part_id, ids_like(self, part_id, kind))
 
     def revision_of(self, part_id: str) -> tuple[int, str] | None:
         """Number and SHA-256 of the part that `get` gives, as `Store.revision_of`."""

@@ -187,3 +187,17 @@ def test_ids_for_a_shell(own):
     assert ids_from(own, "z-", 10) == ["z-cable", "z-none", "z-pack", "z-rows", "z-switch"]
     assert ids_from(own, "fuse-t-300", 10) == ["fuse-t-300", "fuse-t-300-dc"]
     assert len(ids_from(own, "", 7)) == 7
+
+
+@pytest.mark.parametrize(
+    ("meant", "near"),
+    [
+        ("z-swich", "z-switch"), ("z-rowss", "z-rows"), ("y-none", "z-none"),
+        ("fuse-t-300-dcc", "fuse-t-300-dc"),
+    ],
+)  # fmt: skip
+def test_a_near_id_of_a_large_catalogue_is_found_by_its_indexes(own, monkeypatch, meant, near):
+    whole = own.near(meant)
+    monkeypatch.setattr("catalogue.finding.by_id.SMALL", 1)
+    monkeypatch.setattr(own.shop, "ids", None)
+    assert own.near(meant) == whole == near
