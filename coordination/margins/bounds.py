@@ -31,6 +31,7 @@ SPANS: Final = {
     "length": _TENTH,
     "current": _TENTH,
     "power": _TENTH,
+    "capacity": Span(0.5, 2.0, "half to twice"),
     "voltage": Span(0.75, 1.25, "75 % to 125 %"),
     "temperature": Span(-40.0, 90.0, "-40 °C to 90 °C", absolute=True),
     "efficiency": Span(0.3, 1.0, "30 % to 100 %", absolute=True),

@@ -54,29 +54,33 @@ def in_group(group: str, name: str, change: Callable[[Any, float], Any]) -> Put:
     return put
 
 
-def in_place(place: Place) -> Put:
-    """Changes the air temperature of a place, for all that stands there."""
+def in_place(place: Place, end: str) -> Put:
+    """Changes the warmest ("max") or coldest ("min") air of a place, for all that stands there."""
 
     def put(system: System, value: float) -> System:
-        warm = replace(place, ambient=value)
+        if place.coldest is None:
+            warm = replace(place, ambient=value)
+        else:
+            cold, hot = moved(place.coldest, place.ambient, end, value)
+            warm = replace(place, coldest=cold, ambient=hot)
 
-        def moved(thing: _T) -> _T:
+        def shifted(thing: _T) -> _T:
             here: Any = thing
             return replace(here, place=warm) if here.place == place else thing
 
-        def all_moved(things: Mapping[str, _T]) -> dict[str, _T]:
-            return {name: moved(each) for name, each in things.items()}
+        def all_shifted(things: Mapping[str, _T]) -> dict[str, _T]:
+            return {name: shifted(each) for name, each in things.items()}
 
         places = {name: warm if each == place else each for name, each in system.places.items()}
         changed = replace(
             system,
             places=places,
-            sources=all_moved(system.sources),
-            busbars=all_moved(system.busbars),
-            equipment=all_moved(system.equipment),
-            converters=all_moved(system.converters),
+            sources=all_shifted(system.sources),
+            busbars=all_shifted(system.busbars),
+            equipment=all_shifted(system.equipment),
+            converters=all_shifted(system.converters),
         )
-        return with_elements(changed, moved)
+        return with_elements(changed, shifted)
 
     return put
 

@@ -15,7 +15,7 @@ _NAMED = 3
 
 
 def battery_inputs(system: System) -> Iterator[Input]:
-    """Of each battery part: both ends of resistance and open-circuit voltage, charge voltage."""
+    """Of each battery part: both ends of resistance and emf, charge voltage, capacity."""
     for part, users in _by_part(system.sources.values()):
         who = owner(part.id, users)
         for end, word in (("min", "least"), ("max", "largest")):
@@ -23,12 +23,16 @@ def battery_inputs(system: System) -> Iterator[Input]:
                 yield _of_part(part, f"{word} resistance of {who}", "resistance", end)
         if part.short_circuit_current is not None:
             what = f"declared short-circuit current of {who}"
-            yield _plain(part, what, "short_circuit_current", "current", "A")
+            yield _plain(part, what, "short_circuit_current", _CURRENT)
         for end, word in (("min", "lowest"), ("max", "highest")):
             if part.emf is not None:
                 yield _of_part(part, f"{word} open-circuit voltage of {who}", "emf", end)
         if part.charge_voltage is not None:
-            yield _plain(part, f"charge voltage of {who}", "charge_voltage", "voltage", "V")
+            yield _plain(part, f"charge voltage of {who}", "charge_voltage", _VOLTAGE)
+        if part.capacity is not None:
+            yield _plain(part, f"capacity of {who}", "capacity", ("capacity", "charge", "A·s"))
+        if part.usable_depth is not None:
+            yield _plain(part, f"usable depth of {who}", "usable_depth", ("share", "ratio", ""))
 
 
 def resistance_inputs(system: System) -> Iterator[Input]:
@@ -101,9 +105,13 @@ def _other(part: Any, name: str, end: str) -> tuple[float, changing.Put] | None:
     return getattr(getattr(part, name), other), changing.in_part(part.id, change)
 
 
-def _plain(part: Any, what: str, name: str, dimension: str, unit: str) -> Input:
+#: Kind, dimension, unit.
+_CURRENT, _VOLTAGE = ("current", "current", "A"), ("voltage", "voltage", "V")
+
+
+def _plain(part: Any, what: str, name: str, of: tuple[str, str, str]) -> Input:
     return Input(
-        what, f"{part.id}: {name}", dimension, dimension, unit, getattr(part, name),
+        what, f"{part.id}: {name}", *of, getattr(part, name),
         part.written.get(name, ""), part.line, changing.in_part(part.id, changing.field(name)),
     )  # fmt: skip
 

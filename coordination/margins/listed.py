@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -14,6 +14,8 @@ from coordination.model import Condition, Named, Place, System
 _SUPPLY = {
     "current_limited": ("current limit", "current", "current", "A"),
     "voltage": ("voltage", "voltage", "voltage", "V"),
+    "continuous": ("lasting current", "current", "current", "A"),
+    "usable_depth": ("usable depth", "share", "ratio", ""),
 }
 _LOAD = {
     "current": ("current", "current", "current", "A"),
@@ -21,6 +23,7 @@ _LOAD = {
     "efficiency": ("efficiency", "efficiency", "ratio", ""),
     "min_voltage": ("lowest voltage", "voltage", "voltage", "V"),
     "duty": ("duty", "share", "ratio", ""),
+    "least_duty": ("least duty", "share", "ratio", ""),
 }
 _FOR_A_TIME = {
     "surge": "surge current",
@@ -67,10 +70,18 @@ def place_inputs(system: System) -> Iterator[Input]:
     for place in _places(system):
         what = f"air temperature of {place.name}" if place.stated else _UNSTATED
         datum = f"{place.name}: ambient" if place.stated else "ambient, not stated"
+        warmest, coldest = (changing.in_place(place, end) for end in ("max", "min"))
         yield Input(
             what, datum, "temperature", "temperature", "°C", place.ambient,
-            place.written.get("ambient", ""), place.line, changing.in_place(place),
+            place.written.get("ambient", ""), place.line, warmest,
+            None if place.coldest is None else (place.coldest, coldest),
         )  # fmt: skip
+        if place.coldest is not None:
+            yield Input(
+                f"coldest air of {place.name}", f"{place.name}: coldest", "temperature",
+                "temperature", "°C", place.coldest, place.written.get("coldest", ""), place.line,
+                coldest, (place.ambient, warmest),
+            )  # fmt: skip
 
 
 _UNSTATED = "air temperature where none is stated"
@@ -96,11 +107,34 @@ def _stated(group: str, thing: Named, fields: _Fields) -> Iterator[Input]:
     for name, (words, kind, dimension, unit) in fields.items():
         now = getattr(thing, name)
         if now is not None:
+            end = _OTHER_END.get(name, "")
+            beyond = getattr(thing, end) if end else None
             yield Input(
                 f"{words} of {thing.name}", f"{thing.name}: {name}", kind, dimension, unit, now,
-                thing.written.get(name, ""), thing.line,
-                changing.in_group(group, thing.name, changing.field(name)),
+                thing.written.get(name, ""), thing.line, _put(group, thing, name),
+                None if beyond is None else (beyond, _put(group, thing, end)),
             )  # fmt: skip
+
+
+def _put(group: str, thing: Named, name: str) -> changing.Put:
+    return changing.in_group(group, thing.name, _CHANGES.get(name, changing.field(name)))
+
+
+def _duties(end: str) -> Callable[[Any, float], Any]:
+    """Sets one of both duties; the other moves along where it must."""
+
+    def change(thing: Any, value: float) -> Any:
+        least = thing.least_duty
+        if least is None or thing.duty is None:
+            return replace(thing, **{"duty" if end == "max" else "least_duty": value})
+        low, high = changing.moved(least, thing.duty, end, value)
+        return replace(thing, least_duty=low, duty=high)
+
+    return change
+
+
+_OTHER_END = {"duty": "least_duty", "least_duty": "duty"}
+_CHANGES = {"duty": _duties("max"), "least_duty": _duties("min")}
 
 
 def _drawn(condition: Condition, name: str) -> Input:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 from time import perf_counter
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
     from coordination.model import System
     from coordination.rules.finding import Finding, Findings
 
+#: Checks after which what they left behind is taken away.
+_SWEPT = 25
 #: A rule's full name and its subject's.
 Pair = tuple[str, str]
 
@@ -77,6 +80,9 @@ class Probe:
         if self._limit is not None and self.checks >= self._limit:
             raise Spent
         self.checks += 1
+        if self.checks % _SWEPT == 0:
+            # The command line looks for no cycles, of which every check leaves some.
+            gc.collect()
         packs = self._packs if pairs is None else restricted(self._packs, pairs)
         start = perf_counter()
         try:

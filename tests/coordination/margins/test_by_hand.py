@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+OVERNIGHT = Path(__file__).parents[3] / "fixtures" / "systems" / "small" / "overnight.yaml"
 TWENTY = "interrupt_ratings: [{voltage: 125 V, current: 20 kA}]"
 TEN = "interrupt_ratings: [{voltage: 125 V, current: 10 kA}]"
 #: Resistance [Ω] of a metre of cable there and back, at 105 °C: 2 × 0.4 mΩ × (234.5 + 105) / 254.5.
@@ -118,3 +119,21 @@ def test_the_air_at_which_ampacity_no_longer_bears_the_load(
     found = flip(path, "locker: ambient", "cable-ampacity", "cable", upward=True)
     assert found.before == "pass"
     assert found.shown.text == "45.0 °C"
+
+
+def test_the_capacity_at_which_the_bank_no_longer_lasts_the_night(
+    flip: Callable[..., Any]
+) -> None:
+    """12 h × 3.5 A = 42 Ah; of each ampere-hour 0.80 × 0.95 × 0.90 = 0.684 are there at least:
+    42 / 0.684 = 61.4 Ah."""
+    found = flip(OVERNIGHT, "pack-100: capacity", "run-time", "plotter", upward=False)
+    assert (found.before, found.after) == ("pass", "fail")
+    assert found.still == pytest.approx(42 / 0.684 * 3600, rel=2e-4)
+    assert found.shown.text == "61.5 Ah"
+
+
+def test_colder_than_its_table_nothing_is_known(flip: Callable[..., Any]) -> None:
+    """The table of what a pack holds ends at -10 °C; there 0.80 × 0.95 × 0.75 × 100 Ah last."""
+    found = flip(OVERNIGHT, "locker: coldest", "run-time", "plotter", upward=False)
+    assert (found.before, found.after) == ("pass", "unproven")
+    assert found.shown.text == "-10.0 °C"
