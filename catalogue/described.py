@@ -13,9 +13,16 @@ from typing import Any, Final
 IN_FILES_ONLY: Final = "in_files_only"
 
 
-def quantity(dimension: str, meaning: str, *, in_files_only: bool = False) -> Any:
+def quantity(dimension: str, meaning: str) -> Any:
+    return field(
+        default=None, metadata={"shape": "quantity", "dimension": dimension, "meaning": meaning}
+    )
+
+
+def of_files(dimension: str, meaning: str) -> Any:
+    """A quantity that only a system file's own parts may state."""
     metadata = {"shape": "quantity", "dimension": dimension, "meaning": meaning}
-    return field(default=None, metadata=metadata | _in_files_only(in_files_only))
+    return field(default=None, metadata=metadata | _in_files_only(True))
 
 
 def rows(

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Any
 
-from catalogue.described import choice, flag, quantity, record, rows, text, whole
+from catalogue.described import choice, flag, of_files, quantity, record, rows, text, whole
 from catalogue.frozen import dataclass, field
 from catalogue.records import (
     Band,
@@ -31,6 +31,7 @@ __all__ = [
 
 _VOLTAGE_CURRENT = (("voltage", "voltage"), ("current", "current"))
 _CURRENT_TIME = (("current", "current"), ("time", "time"))
+_AT_TEMPERATURE = (("temperature", "temperature"), ("factor", "factor"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,9 +90,7 @@ class OvercurrentPart(Part):
         "temperature", "highest temperature its terminals may reach"
     )
     derating: tuple[tuple[float, float], ...] = rows(
-        "pairs",
-        (("temperature", "temperature"), ("factor", "factor")),
-        "share of the rating at each ambient",
+        "pairs", _AT_TEMPERATURE, "share of the rating at each ambient"
     )
 
 
@@ -166,9 +165,7 @@ class Cable(Part):
 class BusbarPart(Part):
     """A bar or a block of terminals that several circuits meet on."""
 
-    rated_current: float | None = quantity(
-        "current", "continuous current through its busiest section"
-    )
+    rated_current: float | None = quantity("current", "continuous, through its busiest section")
     voltage: float | None = quantity("voltage", "highest DC voltage of its supports and cover")
     material: str | None = choice(
         ("copper", "tinned copper", "brass", "aluminium"), "metal of the bar"
@@ -233,9 +230,7 @@ class Channel(Part):
         },
     )
     derating: tuple[tuple[float, float], ...] = rows(
-        "pairs",
-        (("temperature", "temperature"), ("factor", "factor")),
-        "share of the rating at each ambient",
+        "pairs", _AT_TEMPERATURE, "share of the rating at each ambient"
     )
 
 
@@ -277,40 +272,18 @@ class Battery(Part):
             "current the maker allows",
         ),
     )
-    short_circuit_current: float | None = quantity(
-        "current", "short-circuit current its maker declares"
-    )
+    short_circuit_current: float | None = quantity("current", "as its maker declares it")
     cells: int | None = whole("cells in series")
-    usable_depth: float | None = quantity(
-        "ratio", "share of the capacity that its maker lets be used", in_files_only=True
-    )
-    capacity_tolerance: float | None = quantity(
-        "ratio", "by how much its capacity may lie below and above the rated one",
-        in_files_only=True,
-    )
+    usable_depth: float | None = of_files("ratio", "share of the capacity that may be used")
+    capacity_tolerance: float | None = of_files("ratio", "below and above the rated capacity")
     capacity_factors: tuple[tuple[float, float], ...] = rows(
-        "pairs",
-        (("temperature", "temperature"), ("factor", "factor")),
-        "share of the capacity that there is at each temperature",
-        in_files_only=True,
+        "pairs", _AT_TEMPERATURE, "share of the capacity at each temperature", in_files_only=True
     )
-    charge_current: float | None = quantity(
-        "current", "largest continuous current that its maker lets it be charged with",
-        in_files_only=True,
-    )
-    charge_efficiency: float | None = quantity(
-        "ratio", "charge given back over charge put in", in_files_only=True
-    )
-    peukert_exponent: float | None = quantity(
-        "factor", "of a lead-acid battery: how it gives less at high currents", in_files_only=True
-    )
-    rated_time: float | None = quantity(
-        "time", "discharge time at which its capacity is rated (20 h)", in_files_only=True
-    )
-    low_cutoff: float | None = quantity(
-        "voltage", "voltage at which its electronics or its user end the discharge",
-        in_files_only=True,
-    )
+    charge_current: float | None = of_files("current", "largest continuous charging current")
+    charge_efficiency: float | None = of_files("ratio", "charge given back over charge put in")
+    peukert_exponent: float | None = of_files("factor", "of lead-acid: less at high currents")
+    rated_time: float | None = of_files("time", "discharge time of the rated capacity (20 h)")
+    low_cutoff: float | None = of_files("voltage", "voltage at which the discharge is ended")
 
 
 KINDS: Mapping[str, type[Part]] = MappingProxyType(
