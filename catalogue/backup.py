@@ -13,7 +13,7 @@ from catalogue.store import APPLICATION_ID, PATIENCE, file_uri
 def back_up(path: Path, target: Path) -> None:
     """Copy the catalogue at `path`, as it stands at one moment, to `target`, whole or not at all.
 
-    Raises CatalogueError: no such file, the same file, no place to write, no room.
+    Raises CatalogueError: no such file, no catalogue, the same file, no place to write, no room.
     """
     if not path.is_file():
         raise CatalogueError(f"there is no catalogue file {str(path)!r}")
@@ -24,6 +24,8 @@ def back_up(path: Path, target: Path) -> None:
     made = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
         _copy(path, made)
+        if not _is_catalogue(made):
+            raise CatalogueError(f"{str(path)!r} is a database, but no parts catalogue")
         os.replace(made, target)
         _settle(target.parent)
     except sqlite3.Error as error:
