@@ -64,7 +64,7 @@ def test_the_first_block_has_the_two_commands_and_the_demo_checks_clean(
     first = re.search(r"```sh\n(.*?)```", README, re.DOTALL)
     assert first is not None
     install, test = first[1].splitlines()
-    assert test.endswith(".venv/bin/python -m pytest")
+    assert test.endswith(".venv/bin/python -m pytest -n auto")
     monkeypatch.chdir(CHECKOUT)
     assert fusewright(*install.rpartition(".venv/bin/fusewright ")[2].split()).status == 0
 
