@@ -11,7 +11,7 @@ from coordination.measured.prediction import (
     predicted_drop,
     predicted_temperature,
 )
-from coordination.measured.shore import error_of, predicted_shore
+from coordination.measured.shore import drawn_by_file, error_of, predicted_shore
 from coordination.physics.measuring import scaled_rise
 
 if TYPE_CHECKING:
@@ -92,7 +92,7 @@ def comparisons(
     for terminal in record.terminals:
         yield from _of_terminal(terminal, record, findings)
     if record.shore is not None:
-        yield _of_shore(record.shore, record)
+        yield _of_shore(record.shore, record, findings)
 
 
 def _of_battery(
@@ -157,11 +157,14 @@ def _of_terminal(
                      error, verdict, None, None, limit)  # fmt: skip
 
 
-def _of_shore(shore: ShoreRecord, record: Record) -> Comparison:
+def _of_shore(shore: ShoreRecord, record: Record, findings: Findings) -> Comparison:
+    """By what the record tells; what it does not, by the file."""
     written = shore.written["current"]
     error = error_of(shore.current, record.current, written, "current")
-    band = predicted_shore(shore, record)
+    drawn, most = drawn_by_file(findings, record.condition)
+    band = predicted_shore(shore, record) or drawn
+    limit = most if shore.limit is None else shore.limit
     low, high = (None, None) if band is None else (band.min, band.max)
-    verdict = verdict_of(shore.current, error, low, high, shore.limit)
+    verdict = verdict_of(shore.current, error, low, high, limit)
     return Comparison("shore current", "shore", shore.line, "A", shore.current, error, verdict,
-                      low, high, shore.limit, written)  # fmt: skip
+                      low, high, limit, written)  # fmt: skip

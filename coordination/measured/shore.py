@@ -1,4 +1,4 @@
-"""What the shore current should be, from what the record tells of chargers and loads."""
+"""What the shore current should be, by the record's chargers and loads or by the system file's."""
 
 from __future__ import annotations
 
@@ -7,10 +7,13 @@ from typing import TYPE_CHECKING
 from catalogue.records import Band
 from coordination.errors import OutOfRange
 from coordination.measured.resistance import last_digit
-from coordination.physics.measuring import charger_shore_current, least_sum_of_currents
+from coordination.physics.measuring import least_sum_of_currents
+from coordination.physics.shore import charger_input_current
+from coordination.trace import Derived
 
 if TYPE_CHECKING:
     from coordination.measured.record import Charging, Meter, Record, ShoreRecord
+    from coordination.rules.finding import Findings
 
 
 def predicted_shore(shore: ShoreRecord, record: Record) -> Band | None:
@@ -24,8 +27,8 @@ def predicted_shore(shore: ShoreRecord, record: Record) -> Band | None:
     charging = shore.charging
     try:
         low, high = (
-            charger_shore_current(
-                volts, amps, charging.efficiency, charging.power_factor, shore.voltage
+            charger_input_current(
+                volts, amps, charging.efficiency, shore.voltage, charging.power_factor
             )
             for volts, amps in _ends(charging, record)
         )
@@ -33,6 +36,29 @@ def predicted_shore(shore: ShoreRecord, record: Record) -> Band | None:
     except OutOfRange:
         return None
     return Band(least, shore.loads + high)
+
+
+def drawn_by_file(findings: Findings, condition: str) -> tuple[Band | None, float | None]:
+    """What the system file lets come in by its only inlet, and the most that it may carry [A].
+
+    From the loads alone, the charger idle because its batteries are full, of which only the part in
+    phase is sure, to loads and charger at their limits, as the settings let it come about. Several
+    inlets, or figures that the file does not state, leave it unknown.
+    """
+    study = findings.studies.get(condition)
+    inlets = tuple(findings.system.shore.values())
+    budget = study.shore(inlets[0]) if study is not None and len(inlets) == 1 else None
+    if budget is None:
+        return None, None
+    limit = budget.at_most.value if isinstance(budget.at_most, Derived) else None
+    if not isinstance(budget.drawn, Derived):
+        return None, limit
+    sure = sum(
+        current.value * (load.power_factor or 0.0)
+        for load, current in budget.loads
+        if isinstance(current, Derived)
+    )
+    return Band(min(sure, budget.drawn.value), budget.drawn.value), limit
 
 
 def _ends(charging: Charging, record: Record) -> tuple[tuple[float, float], tuple[float, float]]:

@@ -73,32 +73,6 @@ def scaled_rise(
     return design_ambient + (temperature - ambient) * (design_current / current) ** 2
 
 
-def charger_shore_current(
-    dc_voltage: float, dc_current: float, efficiency: float, power_factor: float, ac_voltage: float
-) -> float:
-    """Current that a charger draws from the mains for what it gives.
-
-    U I / (eta pf U_ac)
-
-    dc_voltage   -- of its output U [V]
-    dc_current   -- of its output I [A]
-    efficiency   -- given over drawn eta [1]
-    power_factor -- of its input pf [1]
-    ac_voltage   -- of the mains, effective U_ac [V]
-    gives        -- effective mains current [A]
-    Raises OutOfRange unless voltages are positive, the current is not negative, and efficiency and
-    power factor lie above 0 and up to 1.
-    Source: conservation of energy; definition of the power factor.
-
-    >>> round(charger_shore_current(28.4, 70.0, 0.9, 1.0, 230.0), 2)    # hand: 1988 / 207
-    9.6
-    """
-    require_positive(dc_voltage=dc_voltage, ac_voltage=ac_voltage)
-    require_not_negative(dc_current=dc_current)
-    require_within(0.01, 1.0, efficiency=efficiency, power_factor=power_factor)
-    return dc_voltage * dc_current / (efficiency * power_factor * ac_voltage)
-
-
 def least_sum_of_currents(loads: float, charger: float, power_factor: float) -> float:
     """The least that AC loads and a charger can draw together.
 

@@ -106,3 +106,31 @@ def test_half_a_charger_is_refused(tmp_path: Any, fusewright: Any) -> None:
     ended = fusewright("measured", BENCH, path)
     assert ended.status == 2
     assert "efficiency" in ended.err
+
+
+DOCK = Path(__file__).parents[3] / "fixtures" / "systems" / "small" / "f14-at-the-dock.yaml"
+
+
+@pytest.mark.parametrize(
+    ("current", "verdict"),
+    [
+        ("15.0 A", "within"),
+        ("12.0 A", "outside"),  # below what galley and heater draw alone, meter and all: 12.34 A
+        ("22.0 A", "over the limit"),
+        ("16.0 A", "cannot tell"),
+    ],
+)
+def test_without_more_the_systems_own_inlet_predicts(
+    current: str, verdict: str, tmp_path: Any, fusewright: Any
+) -> None:
+    """Galley 2 kW and heater 1 kW at 230 V: 13.04 A; with the charger's 9.60 A: 22.65 A of 16."""
+    path = tmp_path / "r.yaml"
+    text = f"system: At the dock\ndate: 2026-03-05\nshore: {{current: {current}}}\n"
+    path.write_text(text, "utf-8")
+    told, _ = _told(fusewright, DOCK, path)
+    (row,) = told["compared"]
+    assert (row["low"], row["high"]) == pytest.approx((13.0435, 22.6473), rel=1e-4)
+    assert (row["limit"], row["verdict"]) == (16.0, verdict)
+    path.write_text(text.replace("shore:", "condition: at sea\nshore:"), "utf-8")
+    (row,) = _told(fusewright, DOCK, path)[0]["compared"]
+    assert (row["low"], row["limit"], row["verdict"]) == (None, None, "no prediction")
