@@ -135,6 +135,13 @@ def _shares(bank: BankRow, width: int, missing: Missing) -> Iterator[str]:
     ]
     heads = ("battery", "share of the full load", "times the average")
     yield from ("", *columns(rows, heads, "lrr", width))
+    joined = [
+        (clean(j.source.name), missing.words(j.full), missing.words(j.apart),
+         missing.words(j.time_constant) if len(bank.joinings) == 2 else "")
+        for j in bank.joinings
+    ]  # fmt: skip
+    heads_of = ("joined to the others", "full, they low", "0.1 V apart", "falls to 37 % in")
+    yield from ("", *columns(joined, heads_of, "lrrr", width))
 
 
 def _steps(bank: BankRow, width: int, whole: bool) -> Iterator[str]:
@@ -142,6 +149,7 @@ def _steps(bank: BankRow, width: int, whole: bool) -> Iterator[str]:
     roots: list[Any] = [bank.usable.nominal, *(run.time.nominal for run in bank.runs)]
     roots += [run.time.least for run in bank.runs[:1]]
     roots += [value for each in bank.recharges for value in (each.into, each.time)]
+    roots += [value for j in bank.joinings for value in (j.full, j.apart)]
     roots += [value for share in bank.shares for value in (share.current, share.ratio)]
     yield from steps_of(roots, width, whole)
 

@@ -98,6 +98,7 @@ def _bank(bank: BankRow) -> BankEntry:
 
 def _batteries(bank: BankRow) -> dict[str, BatteryEntry]:
     shares = {share.source.name: share for share in bank.shares}
+    joined = {each.source.name: each for each in bank.joinings}
     charging = {name: (flows, limit) for name, flows, limit in bank.charging}
     found: dict[str, BatteryEntry] = {}
     for name in dict.fromkeys((*shares, *charging)):
@@ -108,6 +109,8 @@ def _batteries(bank: BankRow) -> dict[str, BatteryEntry]:
             "of_average": finite(share.ratio) if share else None,
             "charged_with_A": finite(flows),
             "may_be_charged_with_A": finite(limit),
+            "joined_full_A": finite(joined[name].full) if name in joined else None,
+            "joined_apart_A": finite(joined[name].apart) if name in joined else None,
         }
     return found
 

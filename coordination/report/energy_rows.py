@@ -49,6 +49,7 @@ class BankRow(NamedTuple):
     recharges: tuple[Any, ...]
     shares: tuple[Any, ...]
     charging: tuple[tuple[str, Value, Value], ...]
+    joinings: tuple[Any, ...]
 
 
 class SupplyRow(NamedTuple):
@@ -115,6 +116,7 @@ def _bank(bank: Any, study: Any, measured: tuple[Measured, ...]) -> BankRow:
             for source in bank.sources
             if study.recharges(bank)
         ),
+        study.joinings(bank),
     )
 
 

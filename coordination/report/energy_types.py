@@ -73,6 +73,8 @@ class BatteryEntry(TypedDict):
     of_average: Share
     charged_with_A: Amps
     may_be_charged_with_A: Amps
+    joined_full_A: Annotated[Amps, Meta(description="at first, it full, the others at low charge")]
+    joined_apart_A: Annotated[Amps, Meta(description="at first, resting voltages 0.1 V apart")]
 
 
 class BankEntry(TypedDict):

@@ -14,6 +14,7 @@ from coordination.trace import Unknown, Value
 if TYPE_CHECKING:
     from coordination.study.budget.bank import Bank
     from coordination.study.budget.equalising import Equalising
+    from coordination.study.budget.joining import Joining
     from coordination.study.budget.load import Load
     from coordination.study.budget.output import Output
     from coordination.study.budget.range import Range
@@ -129,6 +130,12 @@ class Budgets(Keeping):
         from coordination.study.budget import sharing
 
         return self._once("shares", bank.name, lambda: sharing.shares(bank, self._study))
+
+    def joinings(self, bank: Bank) -> tuple[Joining, ...]:
+        """What flows when each battery of a bank is joined to the others at another voltage."""
+        from coordination.study.budget import joining
+
+        return self._once("joinings", bank.name, lambda: joining.joinings(bank, self._study))
 
     def equalising(self, element: Element) -> tuple[Equalising, ...]:
         """What may flow over a switch when it is closed, both ways; empty if it joins no banks."""

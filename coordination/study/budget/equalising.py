@@ -176,7 +176,16 @@ def _flows(
 
 
 def _time_constant(giving: list[Feed], taking: list[Feed], current: Value) -> Value:
-    """Of one battery on each side, each taken for a capacitor between empty and full."""
+    """Of the current between two sides, by the resistances that it was found with."""
+    if isinstance(current, Unknown):
+        return Unknown("time constant of the equalising current", current.missing)
+    ohms = sum(item.value for item in current.inputs if item.unit == "Ω")
+    total = Derived("resistance of both and the way", "R", ohms, "Ω", source=sources.OHM)
+    return time_constant_of(giving, taking, total)
+
+
+def time_constant_of(giving: list[Feed], taking: list[Feed], resistance: Derived) -> Value:
+    """Of one battery on each side [s], each taken for a capacitor between empty and full."""
     words = "time constant of the equalising current"
     if len(giving) > 1 or len(taking) > 1:
         several = "the time constant with several batteries on a side is not computed"
@@ -195,11 +204,7 @@ def _time_constant(giving: list[Feed], taking: list[Feed], current: Value) -> Va
             Derived(f"open-circuit voltage of {name}, full less low", f"dE_{side}", swing, "V",
                     source=PART_DATA),
         ]  # fmt: skip
-    if isinstance(current, Unknown):
-        return Unknown(words, current.missing)
-    ohms = sum(item.value for item in current.inputs if item.unit == "Ω")
-    total = Derived("resistance of both and the way", "R", ohms, "Ω", source=sources.OHM)
     return reckon(
         charging.equalising_time_constant, words, "τ", "s", "R / (dE_1 / Q_1 + dE_2 / Q_2)",
-        *charges, total, source=sources.RC_CIRCUIT,
+        *charges, resistance, source=sources.RC_CIRCUIT,
     )  # fmt: skip

@@ -315,3 +315,21 @@ def test_a_converter_that_is_off_charges_nothing():
     bank = made.bank_of("plotter")
     assert made.recharges(bank) == ()
     assert made.charging_current(bank.sources[0]).value == 0.0
+
+
+def test_a_full_battery_joined_to_low_ones():
+    """2 mΩ against 3 ∥ 4 = 12/7 mΩ: 0.6 V / 3.714 mΩ = 161.5 A, and 0.1 V / 3.714 mΩ = 26.9 A."""
+    made = _case("three")
+    near, *_ = made.joinings(made.banks()[0])
+    assert near.full.value == pytest.approx(0.6 / (2e-3 + 12e-3 / 7))
+    assert near.apart.value == pytest.approx(0.1 / (2e-3 + 12e-3 / 7))
+    assert isinstance(near.time_constant, Unknown)
+
+
+def test_two_batteries_even_out_with_their_time_constant():
+    """Without the far one: 0.6 V / 5 mΩ = 120 A; 5 mΩ / (0.6 V / 360 kC × 2) = 1500 s."""
+    out = ("circuits:\n", "conditions:\n  two: {without: [far]}\ncircuits:\n")
+    made = _case("three", "two", a=out)
+    for each in made.joinings(made.banks()[0]):
+        assert each.full.value == pytest.approx(120.0)
+        assert each.time_constant.value == pytest.approx(1500.0)
