@@ -38,6 +38,10 @@ def write_generic(path: Path) -> int:
         parts = list(generic_parts())
         save(db, parts, None)
         count = len(parts)
+        # They guard what is written, and every reader would have to read them.
+        guards = "SELECT name FROM sqlite_master WHERE type = 'trigger'"
+        for (name,) in db.execute(guards).fetchall():
+            db.execute(f"DROP TRIGGER {name}")
         db.execute("VACUUM")
     return count
 

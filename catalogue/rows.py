@@ -25,17 +25,33 @@ except ImportError:
 Rows = Callable[..., list[tuple[Any, ...]]]
 
 _SHARED: Final = ", ".join(SHARED)
+#: Shapes whose value is not what stands in the one column.
+_MADE: Final = ("flag", "band", "mapping", "discharge")
 
 
 @cache
 def _own_query(kind: str) -> tuple[str, tuple[str, ...], tuple[Field[Any], ...]]:
     """The query for a part's row in the table of its kind, the columns it gives, and the fields
-    that stand in them alone.
+    that stand in them alone but are made of them in some way.
     """
     own = tuple(field for field in described(kind) if field.name not in SHARED)
     names = tuple(column for field in own for column in columns_of(field))
-    single = tuple(field for field in own if field.name not in LISTS)
+    single = tuple(
+        field for field in own if field.name not in LISTS and field.metadata["shape"] in _MADE
+    )
     return f"SELECT {', '.join(names)} FROM {kind} WHERE key = ?", names, single
+
+
+@cache
+def _plain_columns(kind: str) -> tuple[str, ...]:
+    """The fields of a kind's table whose value is what stands in the column of their name."""
+    return tuple(
+        field.name
+        for field in described(kind)
+        if field.name not in SHARED
+        and field.name not in LISTS
+        and field.metadata["shape"] not in _MADE
+    )
 
 
 @cache
@@ -71,6 +87,8 @@ def part_from(ask: Rows, part_id: str, origin: str, path: str) -> Part | None:
         raise CatalogueError(f"{part_id!r} in {path!r} has no row in table {kind}")
     row = dict(zip(names, rows[0], strict=True))
     values = {field.name: value_of(field, row) for field in single}
+    for name in _plain_columns(kind):
+        values[name] = row[name]
     query, fields = _list_query(kind)
     lists = _lists(ask(query, key), fields, row) if query else {}
     written = MappingProxyType(_texts(texts) if texts else {})
