@@ -74,6 +74,7 @@ class SchemaOf(StrEnum):
     doubts = "doubts"
     imports = "import"
     recheck = "recheck"
+    suggest = "suggest"
 
 
 File = Annotated[str, typer.Argument(metavar="FILE", help="The system file (YAML).")]

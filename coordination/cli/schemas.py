@@ -58,9 +58,18 @@ def _schema(of: str) -> dict[str, Any]:
         return line_schema()
     if of in ("parts", "uses", "doubts", "import"):
         return _of_parts(of)
+    if of == "suggest":
+        return _of_suggest()
     from coordination.reading.schema import system_schema
 
     return system_schema()
+
+
+def _of_suggest() -> dict[str, Any]:
+    from coordination.report.schema import schema_of
+    from coordination.suggest.answer_types import SuggestAnswer
+
+    return schema_of(SuggestAnswer, "Fusewright suggestions")
 
 
 def _of_parts(of: str) -> dict[str, Any]:

@@ -22,7 +22,7 @@ from coordination.suggest.document import CannotEdit, Document
 from coordination.suggest.editing import edited_text
 from coordination.suggest.judging import BADNESS, Bench, Key, Limit
 from coordination.suggest.moves import Moves
-from coordination.suggest.search import Found, Search
+from coordination.suggest.search import Search
 from coordination.suggest.shelf import Shelf
 from coordination.suggest.whole import Mending
 
@@ -164,7 +164,7 @@ class _Suggesting:
         if any(self.bench.among(after.findings, names, keys)):
             return None
         compared = _Compared(self.bench.base, after, names.names)
-        if compared.gone(names.added, _rekinded(changes, self.bench.system), keys):
+        if compared.gone(self._beyond(changes)):
             return None
         return Cure(
             changes=in_order(changes),
@@ -177,6 +177,23 @@ class _Suggesting:
         )
 
 
+    def _beyond(self, changes: Changes) -> set[Key]:
+        """Findings of rules that are not asked about a kind of device that now stands there."""
+        kinds = {each.name: each.kind for each in self.bench.system.elements()}
+        now = {
+            each.subject: each.part.kind
+            for each in changes
+            if each.sort == "part" and each.part is not None and each.subject in kinds
+            and each.part.kind != kinds[each.subject]
+        }  # fmt: skip
+        return {
+            (pack.full_name(rule), subject)
+            for pack, rule in self.bench.packs.rules()
+            for subject, kind in now.items()
+            if not {kind, "device", "element"} & set(rule.each)
+        }
+
+
 class _Compared:
     """Findings before and after, by rule and subject as it was named before."""
 
@@ -187,14 +204,9 @@ class _Compared:
             (each.rule, names.get(each.subject, each.subject)): each for each in after.findings
         }
 
-    def gone(
-        self, added: Collection[str], rekinded: Collection[str], keys: Collection[Key]
-    ) -> bool:
-        """Whether a finding has vanished, other than with the kind of device it was about."""
-        return any(
-            key not in self.after and key[1] not in (rekinded if key not in keys else ())
-            for key in self.before
-        )
+    def gone(self, beyond: Collection[Key]) -> bool:
+        """Whether a finding has vanished, other than those that are beyond their rule now."""
+        return any(key not in self.after and key not in beyond for key in self.before)
 
     def fixed(self) -> tuple[Pair, ...]:
         """Fails that are none any more."""
@@ -227,22 +239,8 @@ def _loss(old: Finding | None, new: Finding | None) -> float:
     return 1 - new.margin / old.margin
 
 
-def _rekinded(changes: Changes, system: System) -> set[str]:
-    """Elements that are another kind of device afterwards."""
-    kinds = {each.name: each.kind for each in system.elements()}
-    return {
-        each.subject
-        for each in changes
-        if each.part is not None and each.sort == "part"
-        and kinds.get(each.subject, each.part.kind) != each.part.kind
-    }  # fmt: skip
-
-
 def _names(system: System) -> tuple[str, ...]:
-    """Everything a rule may judge, and the system, of which packs say whether they speak."""
+    """Everything that may be changed or cured."""
     groups = (system.sources, system.busbars, system.equipment, system.converters)
     named = (name for group in groups for name in group)
-    return (*(element.name for element in system.elements()), *named, system.name)
-
-
-__all__ = ["Found", "suggest"]
+    return (*(element.name for element in system.elements()), *named)
