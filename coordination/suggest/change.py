@@ -8,7 +8,7 @@ from catalogue.parts import Part
 #: Sorts of change in the order in which they are preferred: another part at the same place first,
 #: then a device added or moved, then a cable, then a length.
 SORTS = ("part", "device", "moved", "distance", "return", "cable", "length")
-_WEIGHT = {"part": 0, "device": 1, "moved": 1, "distance": 1, "return": 2, "cable": 2, "length": 3}
+_WEIGHT = {"part": 0, "device": 1, "moved": 1, "distance": 1, "return": 2, "cable": 3, "length": 4}
 
 
 @dataclass(frozen=True, slots=True)

@@ -99,9 +99,15 @@ class Shelf:
         return found._replace(parts=tuple(sizes[size] for size in sorted(sizes)[:SIZES]))
 
     def others(self, present: Any, needs: Needs) -> Choice:
-        """Bars, switches or channels in place of one: the smallest that carry the load."""
+        """Bars, switches or channels in place of one: the smallest that carry the load.
+
+        What is worked from afar gives way only to what is worked from afar.
+        """
         parts = [part for part in self.of(present.kind) if part.id != present.id]
-        fits: Callable[[Any], bool] = lambda part: _carries(part, needs)  # noqa: E731
+        remote = bool(getattr(present, "remote", False))
+        fits: Callable[[Any], bool] = lambda part: (  # noqa: E731
+            _carries(part, needs) and (not remote or bool(part.remote))
+        )
         found = _chosen(parts, stated(present), fits)
         ordered = sorted(found.parts, key=lambda part: (part.origin == "generic", _rated(part)))
         return found._replace(parts=tuple(ordered[:SMALLEST]))

@@ -118,6 +118,6 @@ class Mending:
 #: Changes near a fail that are made anew, one at a time, to mend it too.
 _AGAIN = 4
 #: Cures of one step that are weighed against each other.
-_ENOUGH = 3
+_ENOUGH = 2
 #: Combinations that are judged for one step at most.
 _PORTION = 80
