@@ -16,6 +16,15 @@ from coordination.suggest.search import Found, Search
 
 _GRAVITY = {"fire": 0, "damage": 1, "outage": 2, "paperwork": 3}
 
+#: Changes near a fail that are made anew, one at a time, to mend it too.
+_AGAIN = 4
+#: Cures of one step that are weighed against each other.
+_ENOUGH = 2
+#: Combinations that are judged for one step at most.
+_PORTION = 80
+#: Changes near a fail that are made anew all together.
+_TOGETHER = 3
+
 
 class Mended(NamedTuple):
     """What a whole system comes to.
@@ -74,20 +83,27 @@ class Mending:
             self._found((key,), self.changes, most)
 
     def _again(self, key: Key) -> bool:
-        """Mend a fail by making another of the changes near it anew."""
+        """Mend a fail by making the changes near it anew, one of them or all together."""
         finding = next(f for f in self.bench.base.findings if (f.rule, f.subject) == key)
         near = {change.slot for change in self.moves.curing(Violation(key, finding), frozenset())}
         clashing = [change for change in in_order(self.changes) if change.slot in near]
-        return any(
+        if any(
             self._found((key,), self.changes - {change}, most)
             for most in range(1, self.most + 1)
             for change in clashing[:_AGAIN]
-        )
+        ):
+            return True
+        if self.most == 1 or not 1 < len(clashing) <= _TOGETHER:
+            return False
+        base = self.changes - frozenset(clashing)
+        return self._found((key,), base, len(clashing) + 1, 3 * _PORTION)
 
-    def _found(self, keys: Sequence[Key], base: Changes, most: int) -> bool:
+    def _found(
+        self, keys: Sequence[Key], base: Changes, most: int, portion: int = _PORTION
+    ) -> bool:
         targets = {*self.mended, *keys}
         search = Search(self.bench, self.moves, targets, base=base, enough=_ENOUGH)
-        with self.bench.limit.portion(_PORTION):
+        with self.bench.limit.portion(portion):
             found = search.run(most)
         self.left |= dict.fromkeys(keys, found)
         if not found.cures:
@@ -113,11 +129,3 @@ class Mending:
                     self.changes = fewer
         except Stopped:
             self._stopped = True
-
-
-#: Changes near a fail that are made anew, one at a time, to mend it too.
-_AGAIN = 4
-#: Cures of one step that are weighed against each other.
-_ENOUGH = 2
-#: Combinations that are judged for one step at most.
-_PORTION = 80

@@ -98,23 +98,23 @@ class Kit:
         return suggest(Request(str(path)), subject, Bounds(**bounds))
 
     def verdicts(self, text: str) -> dict[tuple[str, str], str]:
-        """Rule (without its pack) and subject to verdict, of a text checked as a file of its own."""
+        """Rule (without its pack) and subject to verdict, of a text in a file of its own."""
         path = self.write(text, "again.yaml")
         found = findings_of(Request(str(path))).findings
         return {(each.rule.partition("/")[2], each.subject): each.verdict for each in found}
 
-    def demo(self, name: str) -> Path:
-        """A planted demo system whose file has the parts of the mended one too."""
-        planted = (FIXTURES / f"{name}-planted.yaml").read_text("utf-8")
-        cured = (FIXTURES / f"{name}-cured.yaml").read_text("utf-8")
-        known = {key.value for key, _ in _parts(planted)}
-        more = [
-            cured[key.start_mark.index : value.end_mark.index].rstrip()
-            for key, value in _parts(cured)
-            if key.value not in known
-        ]
-        assert planted.endswith("\n")
-        return self.write(planted + "".join(f"  {each}\n" for each in more), f"{name}.yaml")
+    def demo(self, name: str, *yards: str) -> Path:
+        """A planted demo system whose file has the parts of the mended one too, and of others."""
+        text = (FIXTURES / f"{name}-planted.yaml").read_text("utf-8")
+        assert text.endswith("\n")
+        for yard in (name, *yards):
+            cured = (FIXTURES / f"{yard}-cured.yaml").read_text("utf-8")
+            known = {key.value for key, _ in _parts(text)}
+            for key, value in _parts(cured):
+                if key.value not in known:
+                    part = cured[key.start_mark.index : value.end_mark.index].rstrip()
+                    text += f"  {part}\n"
+        return self.write(text, f"{name}.yaml")
 
 
 def _parts(text: str) -> list[tuple[Any, Any]]:

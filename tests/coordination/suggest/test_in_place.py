@@ -13,6 +13,8 @@ from coordination.suggest.document import CannotEdit, Document, written
 from tests.coordination.suggest.conftest import Kit, cable, changes_of, fuse
 
 C10, C35 = cable(10, 6.0), cable(35, 9.9)
+#: The line of the fuse in `one`.
+FUSED = "      - {fuse: t-100, name: 'main fuse', distance: 100 mm}   # on the post\n"
 WEAK = fuse(100, "5 kA", 32, "sb-100")
 
 
@@ -36,7 +38,7 @@ def test_comments_order_and_quotes_stay(kit: Kit) -> None:
 @pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"])
 def test_line_ends_and_byte_order_marks_stay(kit: Kit, newline: str, mark: bytes) -> None:
     text = kit.one("t-100", "cable-35", 85, [fuse(100), C35]).read_text("utf-8")
-    bare = text.replace("      - {fuse: t-100, name: 'main fuse', distance: 100 mm}   # on the post\n", "")
+    bare = text.replace(FUSED, "")
     path = kit.folder / "odd.yaml"
     path.write_bytes(mark + bare.replace("\n", newline).encode())
     answer = kit.ask(path, "run")
@@ -50,7 +52,7 @@ def test_line_ends_and_byte_order_marks_stay(kit: Kit, newline: str, mark: bytes
 
 def test_a_comment_above_a_part_stays_above_it(kit: Kit) -> None:
     text = kit.one("t-100", "cable-35", 85, [fuse(100), C35]).read_text("utf-8")
-    bare = text.replace("      - {fuse: t-100, name: 'main fuse', distance: 100 mm}   # on the post\n", "")
+    bare = text.replace(FUSED, "")
     cure = kit.ask(kit.write(bare), "run").cures[0]
     assert (
         "    parts:\n      - {fuse: t-100, name: feed fuse, distance: 120 mm}\n"
@@ -64,7 +66,7 @@ HOSTILE = "it's: {a} #1, \"x\" \\ ü"
 def test_names_that_yaml_or_a_terminal_would_read_are_quoted(kit: Kit) -> None:
     """A circuit of a hostile name lends it to the fuse that is added."""
     text = kit.one("t-100", "cable-35", 85, [fuse(100, name="t: {1}'s"), C35]).read_text("utf-8")
-    bare = text.replace("      - {fuse: t-100, name: 'main fuse', distance: 100 mm}   # on the post\n", "")
+    bare = text.replace(FUSED, "")
     quoted = "'" + HOSTILE.replace("'", "''") + "'"
     path = kit.write(bare.replace("  feed:", f"  {quoted}:").replace("t: {1}'s:", '"t: {1}\'s":'))
     answer = kit.ask(path, "run")
@@ -83,7 +85,7 @@ def test_anchors_are_refused_before_anything_is_looked_for(kit: Kit) -> None:
 def test_numbers_that_are_used_elsewhere_are_not_moved(kit: Kit) -> None:
     """`feed/1` has a waiver: a fuse before it would make that speak of another part."""
     text = kit.one("t-100", "cable-35", 85, [fuse(100), C35]).read_text("utf-8")
-    bare = text.replace("      - {fuse: t-100, name: 'main fuse', distance: 100 mm}   # on the post\n", "")
+    bare = text.replace(FUSED, "")
     bare = bare.replace("        name: run\n", "")
     waiver = (
         'waivers: [{rule: fundamentals/voltage-drop, subject: feed/1, reason: "x", by: y, '

@@ -1,4 +1,4 @@
-"""What is judged in memory is what would be read from the text: every change of the demo systems."""
+"""What is judged in memory is what would be read from the text: changes of the demo systems."""
 
 from __future__ import annotations
 

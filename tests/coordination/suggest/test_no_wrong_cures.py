@@ -1,4 +1,4 @@
-"""What is never offered: a fail that only hides, a waiver that covers anew, a fail made unproven."""
+"""What is never offered: a fail that hides, a waiver that covers anew, a fail made unproven."""
 
 from __future__ import annotations
 
@@ -19,7 +19,8 @@ def test_nothing_that_is_there_goes_or_changes_its_position(kit: Kit) -> None:
     text = _two(fuse(125))
     linked = text.replace(
         "    parts: [{fuse: t-80, name: pump fuse},",
-        "    parts: [{disconnect: sw, name: link, normally: closed}, {fuse: t-80, name: pump fuse},",
+        "    parts: [{disconnect: sw, name: link, normally: closed},\n"
+        "      {fuse: t-80, name: pump fuse},",
     ) + (
         "  sw: {kind: disconnect, rated_current: 300 A, voltage: 60 V, breaking: {current: 300 A, "
         "voltage: 60 V}, withstand: {current: 20 kA, time: 20 ms}, resistance: {min: 0.1 mΩ, "
