@@ -26,7 +26,7 @@ def print_suggestions(
 
     Raises BadInput: no such subject or answer, or the file must not be written; CatalogueError.
     """
-    from coordination.cli.curves import today
+    from coordination.cli.written import today
     from coordination.report.colour import paint_for
     from coordination.suggest import suggest
     from coordination.suggest.as_json import suggest_answer

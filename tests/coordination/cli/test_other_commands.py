@@ -109,8 +109,8 @@ def test_new_never_overwrites(fusewright: Any, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     "of",
-    ["system", "answer", "seal", "margins", "comparison", "measured", "parts", "uses", "doubts",
-     "import", "recheck"],
+    ["system", "answer", "seal", "margins", "suggest", "comparison", "measured", "parts", "uses",
+     "doubts", "import", "recheck"],
 )  # fmt: skip
 def test_schemas_are_schemas(fusewright: Any, of: str) -> None:
     done = fusewright("schema", of)
@@ -127,7 +127,7 @@ def test_the_version_is_the_packages(fusewright: Any) -> None:
 
 def test_help_names_every_command(fusewright: Any) -> None:
     text = fusewright("--help").out
-    listed = "check explain margins compare faults rules new schema parts"
+    listed = "check explain margins suggest compare faults rules new schema parts"
     for command in listed.split():
         assert f"\n  {command} " in text
 

@@ -41,7 +41,7 @@ def test_there_are_sessions() -> None:
     commands = {shlex.split(command)[0] for command, _ in SESSIONS}
     assert commands == {
         "check", "compare", "energy", "explain", "faults", "margins", "outage", "parts", "recheck",
-        "shore",
+        "shore", "suggest",
     }  # fmt: skip
 
 
