@@ -17,7 +17,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
-from tests.coordination.suggest.conftest import Kit  # noqa: E402
+from tests.coordination.suggest.conftest import Kit
 
 WHOLE = ("van", "cabin", "tender")
 
@@ -48,7 +48,8 @@ def _one(kit: Kit, name: str, subject: str | None, changes: int, unit: float) ->
     fixed = len(answer.cures[0].fixed) if answer.cures else 0
     print(
         f"{name:8} {subject or 'whole':12} {took:7.1f} s {took / unit:8.0f} ×  "
-        f"{answer.judged:4} judged, {made} changes, {fixed} of {len(answer.targets)} fails fixed",
+        f"{answer.judged:4} judged, {made} changes, {fixed} fails fixed "
+        f"({len(answer.targets)} asked about)",
         flush=True,
     )
 
