@@ -52,7 +52,12 @@ def revisions_of(store: Store, part_id: str) -> tuple[Revision, ...]:
     query = f"SELECT {_COLUMNS} FROM {_JOINED} WHERE part_id = ? ORDER BY revision.number"
     found = tuple(Revision(*row) for row in store.ask(query, part_id))
     if not found:
-        raise CatalogueError(f"the history in {store.path!r} has no part {part_id[:100]!r}")
+        from catalogue.near_miss import hint_of
+
+        known = store.ask("SELECT DISTINCT part_id FROM revision")
+        hint = hint_of(part_id, (row[0] for row in known))
+        what = f"the history in {store.path!r} has no part {part_id[:100]!r}"
+        raise CatalogueError(f"{what}; {hint}" if hint else what)
     return found
 
 

@@ -72,6 +72,7 @@ class SchemaOf(StrEnum):
     parts = "parts"
     uses = "uses"
     doubts = "doubts"
+    history = "history"
     imports = "import"
     recheck = "recheck"
     suggest = "suggest"

@@ -56,6 +56,11 @@ def _schema(of: str) -> dict[str, Any]:
         from coordination.fleet.schema import line_schema
 
         return line_schema()
+    if of == "history":
+        from coordination.report.history_types import HistoryAnswer
+        from coordination.report.schema import schema_of
+
+        return schema_of(HistoryAnswer, "Fusewright parts: log, as-of")
     if of in ("parts", "uses", "doubts", "import"):
         return _of_parts(of)
     if of == "suggest":

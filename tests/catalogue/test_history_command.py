@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 
+import jsonschema
 import pytest
 from typer.testing import CliRunner
 
 from catalogue import changes
 from coordination.cli.parts import app
+from coordination.cli.schemas import _schema
 
 FIELDS = ("rated_current=300 A", "interrupt_ratings=5 kA @ 32 V", "--kind", "fuse")
 
@@ -181,6 +183,7 @@ def test_what_is_removed_keeps_its_history_and_can_come_back():
 @pytest.mark.parametrize("command", ["review", "remove", "retire"])
 def test_parts_that_are_not_the_shops_own(command):
     run("add", "own-part", *FIELDS)
+    assert "did you mean 'own-part'?" in run("log", "own-prat", status=2)
     more = ("--without-successor",) if command == "retire" else ()
     why = ("--why", "x")
     assert "is generic and stays" in run(command, "fuse-t-300", *more, *why, status=2)
@@ -191,3 +194,15 @@ def test_generic_parts_have_no_history(monkeypatch):
     monkeypatch.delenv("FUSEWRIGHT_CATALOGUE")
     assert "generic parts have no history" in run("log", "fuse-t-300", status=2)
     assert "read-only" in run("verify", status=2)
+
+
+@pytest.mark.usefixtures("lived")
+@pytest.mark.parametrize(
+    "arguments", [("log", "f"), ("as-of", "2026-06-02"), ("as-of", "2030-01-01", "f")]
+)
+def test_the_json_is_as_its_schema_says(arguments):
+    answer = json.loads(run(*arguments, "--format", "json"))
+    jsonschema.validate(answer, _schema("history"))
+    assert answer["answer"] == arguments[0]
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate({**answer, "revisions": [{}]}, _schema("history"))
