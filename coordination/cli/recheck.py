@@ -8,6 +8,7 @@ import os
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple, NoReturn
 
+from catalogue.store import open_catalogue
 from coordination.checking.local import Local, configured
 from coordination.cli.guard import INTERRUPTED, tell
 from coordination.cli.output import columns, emit, is_terminal
@@ -50,6 +51,8 @@ def recheck_places(asked: Recheck) -> int:
     setting = setting_for(
         asked.catalogue, asked.packs, local, asked.without, asked.changed_part, asked.limit
     )
+    # What is wrong with the catalogue is told once, not by every worker.
+    open_catalogue(setting.catalogue).close()
     if asked.scheduler is not None and asked.engine != "dask":
         _refuse("--scheduler", "only dask has a scheduler", "--engine dask")
     found = look(asked.places)
@@ -134,8 +137,6 @@ def _check_something(asked: Recheck, setting: Setting, tally: Tally) -> None:
     the pen must not look like a clean sheet.
     """
     if asked.changed_part and not tally.jobs:
-        from catalogue.store import open_catalogue
-
         with open_catalogue(setting.catalogue) as catalogue:
             if catalogue.get(asked.changed_part) is None:
                 near = catalogue.near(asked.changed_part)

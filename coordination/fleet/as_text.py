@@ -83,7 +83,7 @@ def _rows(tally: Tally) -> Iterator[tuple[str, str]]:
     yield "seals", ", ".join(said)
     of = ", ".join(f"{name} in {count}" for name, count in tally.causes.most_common())
     yield "changed", of
-    yield "with", ", ".join(f"{how} {tally.moves[how]}" for how in MOVES if tally.moves[how])
+    yield "with", ", ".join(f"{how} in {tally.moves[how]}" for how in MOVES if tally.moves[how])
     parts = sorted(tally.parts.items(), key=lambda each: (-each[1], each[0]))
     more = f", and {len(parts) - _MOST_PARTS} more" if len(parts) > _MOST_PARTS else ""
     named = ", ".join(f"{clean(name)} in {counted(n, 'job')}" for name, n in parts[:_MOST_PARTS])
@@ -96,7 +96,7 @@ def _rows(tally: Tally) -> Iterator[tuple[str, str]]:
 def _passed_over(tally: Tally) -> str:
     said = []
     if tally.skipped:
-        said.append(f"{counted(tally.skipped, 'YAML file')} that are no system file")
+        said.append(counted(tally.skipped, "other YAML file"))
     if tally.unaffected:
-        said.append(f"{counted(tally.unaffected, 'job')} that do not use the part")
+        said.append(f"{counted(tally.unaffected, 'job')} without the part")
     return ", ".join(said)

@@ -61,7 +61,7 @@ def test_a_line_a_job_and_a_summary(folder: Path, fusewright: Any, systems: Any)
     assert "5 jobs: 1 unusable, 1 fail, 1 unproven, 2 pass" in told
     assert any("1 as sealed, 1 changed, 2 without a seal" in line for line in told)
     assert any("file in 1, parts in 1" in line for line in told)
-    assert any("1 YAML file that" in line for line in told)
+    assert any("1 other YAML file" in line for line in told)
 
 
 def test_lines_for_machines(folder: Path, fusewright: Any) -> None:
@@ -142,7 +142,7 @@ def test_a_part_that_changed(systems: Any, fusewright: Any) -> None:
     done = fusewright("recheck", systems.folder, "--changed-part", part[1])
     assert done.status == 0
     assert "1 job: 1 pass" in done.out
-    assert "1 job that" in done.out
+    assert "1 job without the part" in done.out
 
 
 def test_a_pack_is_left_out_of_the_jobs_that_ask_for_it(systems: Any, fusewright: Any) -> None:
