@@ -49,6 +49,8 @@ def _ready(setting: Setting, engine: Engine) -> None:
     """Asks for nothing, to see that workers begin. Raises BadInput."""
     try:
         engine.executor().submit(check, setting, []).result()
+    except Unfit as error:
+        raise _unfit(error) from error
     except Exception as error:
         what = f"no worker can begin: {type(error).__name__}: {error}"
         raise BadInput((Problem("recheck", 0, 0, what),)) from error

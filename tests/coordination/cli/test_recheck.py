@@ -177,8 +177,23 @@ def test_two_processes_print_what_one_prints(folder: Path, fusewright: Any) -> N
     assert one.out == two.out
 
 
+#: Makes a job last long enough to be stopped at.
+SLOW = '''
+import time
+from coordination.rules import Card, COMMON_PRACTICE, passed, rule
+
+CARD = Card(name="slow", title="t", why="w", wrong="w", right="r", severity="paperwork",
+            source=COMMON_PRACTICE)
+
+@rule(CARD, each="source")
+def slow(source, study):
+    time.sleep(0.4)
+    return passed("slept")
+'''
+
+
 class Fleet:
-    """Many copies of the starter, of which a run can be stopped in the midst."""
+    """Copies of the starter, of which a run can be stopped in the midst."""
 
     def __init__(self, systems: Any, count: int) -> None:
         text = systems.good().read_text("utf-8")
@@ -187,7 +202,12 @@ class Fleet:
         for number in range(count):
             (self.folder / f"{number:03}.yaml").write_text(f"{text}# {number}\n", "utf-8")
         self.state = systems.folder / "state"
-        self.words = (*COMMAND, str(self.folder), "--resume", str(self.state), "--format", "jsonl")
+        rules = systems.folder / "slow.py"
+        rules.write_text(SLOW, "utf-8")
+        self.words = (
+            *COMMAND, str(self.folder), "--resume", str(self.state), "--format", "jsonl",
+            "--rules-from", str(rules),
+        )  # fmt: skip
 
     def kept(self) -> list[str]:
         """The file of every line of the state that is whole."""
@@ -225,8 +245,8 @@ def gone(group: int) -> bool:
 
 @pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGKILL, signal.SIGTERM])
 def test_a_run_that_was_stopped_is_taken_up_again(how: signal.Signals, systems: Any) -> None:
-    fleet = Fleet(systems, 30)
-    running = fleet.stopped(how, after=5)
+    fleet = Fleet(systems, 16)
+    running = fleet.stopped(how, after=3)
     out, err = running.communicate(timeout=60)
     assert running.returncode == (130 if how == signal.SIGINT else -how)
     assert gone(running.pid), "a worker outlived the run"
@@ -235,19 +255,19 @@ def test_a_run_that_was_stopped_is_taken_up_again(how: signal.Signals, systems: 
         assert b"take it up again with --resume" in err
         assert lines(out.decode())[-1]["summary"]["status"] == 3
     before = fleet.kept()
-    assert 5 <= len(before) < 30
+    assert 3 <= len(before) < 16
     done = subprocess.run(fleet.words, capture_output=True, check=False)
     assert (done.returncode, done.stderr) == (0, b"")
     found = lines(done.stdout.decode())
     assert [os.path.basename(each["job"]["file"]) for each in found[:-1]] == [
-        f"{number:03}.yaml" for number in range(30)
+        f"{number:03}.yaml" for number in range(16)
     ]
-    assert found[-1]["summary"]["verdicts"] == {"pass": 30}
+    assert found[-1]["summary"]["verdicts"] == {"pass": 16}
     # What was finished was not done again: no file stands twice in the state.
     after = fleet.kept()
     assert after[: len(before)] == before
     assert sorted(after) == sorted(set(after))
-    assert len(after) == 30
+    assert len(after) == 16
 
 
 def test_what_changed_meanwhile_is_done_again(systems: Any, fusewright: Any) -> None:
