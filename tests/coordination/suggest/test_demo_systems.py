@@ -175,3 +175,23 @@ def test_a_wrong_ratio_of_the_tender_is_shown_to_have_no_cure(kit: Kit) -> None:
     assert answer.exhausted
     assert answer.conflict is not None
     assert answer.conflict.rules == ("fundamentals/selectivity",)
+
+
+def test_pack_fuses_that_break_too_little_are_cured_together(kit: Kit) -> None:
+    """A-1: one pack fuse alone ends selectivity with the other's; two changes cure the first."""
+    path = kit.demo("tender")
+    answer = kit.ask(path, "port fuse", changes=2)
+    after = _checked(kit, path, answer)
+    assert len(changes_of(answer)[0]) == 2
+    assert all(verdict != "fail" for (_, of), verdict in after.items() if of == "port fuse")
+    assert after["interrupt-rating", "port fuse"] == "pass"
+    _not_worse(answer, after)
+
+
+def test_the_winch_breaker_is_shown_to_have_no_cure_by_one_part(kit: Kit) -> None:
+    """A-2: what breaks 14 kA and carries the winch opens with the pack fuses, not before them."""
+    answer = kit.ask(kit.demo("tender"), "winch breaker", changes=1)
+    assert not answer.cures
+    assert answer.exhausted
+    assert answer.conflict is not None
+    assert answer.conflict.rules == ("fundamentals/selectivity",)
