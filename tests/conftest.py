@@ -8,11 +8,16 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import hypothesis
 import pytest
 
 from coordination.checking import Request, findings_of
 from coordination.report.answer import answer
 from coordination.report.view import View
+
+# How long one example takes is no property of ours: it hangs on what else the machine does.
+hypothesis.settings.register_profile("unhurried", deadline=None)
+hypothesis.settings.load_profile("unhurried")
 
 SYSTEMS = Path(__file__).parent.parent / "fixtures" / "systems"
 

@@ -32,8 +32,16 @@ class FaultSteps:
         missing = self.doubts.fault_max(point)
         if missing:
             return Unknown(quantity, missing)
-        value = self.figures.most.short[point]
-        return deferred("I", value, "A", lambda: shorted(self.most.at(point), value, quantity))
+        value, shape = self.figures.most.short[point], self.figures.shape
+        # Without a battery it may be one source's stated limit.
+        limits_alone = not shape.island_batteries[shape.island[point]]
+        return deferred(
+            "I",
+            value,
+            "A",
+            lambda: shorted(self.most.at(point), value, quantity),
+            stated=limits_alone,
+        )
 
     def smallest(self, point: int) -> Value:
         """Least fault current [A] at a point."""

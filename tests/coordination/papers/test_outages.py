@@ -16,11 +16,11 @@ def section(language: str) -> str:
 
 
 def rows(text: str) -> list[list[str]]:
-    found = re.findall(r"<tr.*?</tr>", text, re.DOTALL)
+    """The texts of every row's cells; HTML lets rows and cells go without an end tag."""
     return [
         [re.sub(r"<[^>]+>", "", cell).replace("\u00a0", " ").strip()
-         for cell in re.findall(r"<t[dh].*?</t[dh]>", row, re.DOTALL)]
-        for row in found
+         for cell in re.split(r"<t[dh]\b[^>]*>", row)[1:]]
+        for row in re.split(r"<tr\b[^>]*>", text)[1:]
     ]  # fmt: skip
 
 
