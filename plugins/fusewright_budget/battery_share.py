@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import COMMON_PRACTICE, Card, Judgement, compare, rule
+from coordination.rules import COMMON_PRACTICE, Card, Judgement, compare, note, rule
 from coordination.rules.kit.stated import rating
 from fusewright_budget.in_bank import own_elements, share_of
 
@@ -34,7 +34,14 @@ def battery_share(source: Any, study: Any) -> Iterator[Judgement]:
     yield compare(current, at_most=rating(
         source.part, "discharge.continuous", "continuous discharge current", "I_dis", "A"
     ))  # fmt: skip
-    for element in own_elements(source, study):
+    own = own_elements(source, study)
+    if not own:
+        yield note(
+            "more than one way begins at its terminals: no lead carries the share alone, and "
+            "what each carries is for the rules about loads",
+            source=COMMON_PRACTICE,
+        )
+    for element in own:
         if element.kind in ("fuse", "breaker", "disconnect", "channel"):
             limit = rating(element.part, "rated_current", f"rating of {element.name}", "I_n", "A")
             yield compare(current, at_most=limit, reason=f"through {element.name}")

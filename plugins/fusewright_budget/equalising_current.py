@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coordination.rules import COMMON_PRACTICE, Card, Judgement, compare, rule, unproven
+from coordination.rules import COMMON_PRACTICE, Card, Judgement, Unknown, compare, rule, unproven
 from coordination.rules.kit.stated import rating
 
 CARD = Card(
@@ -34,10 +34,17 @@ def equalising_current(switch: Any, study: Any) -> Iterator[Judgement]:
         yield unproven(f"{switch.name}: how several links that are closed share is not computed")
     for flow in study.equalising(switch):
         if not flow.each:
-            yield compare(flow.current, at_most=flow.current)
+            yield _not_computed(flow.current, switch)
             continue
         yield from _batteries(flow, study)
         yield from _devices(flow, study)
+
+
+def _not_computed(current: Any, switch: Any) -> Judgement:
+    """Without what each battery gives or takes nothing is shown, whatever the sum is."""
+    if isinstance(current, Unknown):
+        return unproven(*current.missing)
+    return unproven(f"{switch.name}: what each battery gives or takes")
 
 
 def _batteries(flow: Any, study: Any) -> Iterator[Judgement]:

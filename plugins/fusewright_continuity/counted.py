@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
+from coordination.rules import COMMON_PRACTICE, Judgement, note
 from fusewright_continuity.options import PACK
 
 _ALWAYS = ("device", "channel", "switch", "contactor", "trip", "joint trip", "converter")
@@ -49,6 +50,18 @@ def _operates(battery: str, study: Any) -> bool:
 
 
 def is_a_trip(study: Any) -> bool:
-    """Whether the condition itself is what a trip leaves: it opens a contactor of a battery."""
-    opened = study.condition.open
+    """Whether the condition itself is what a trip leaves: it opens a contactor of a battery.
+
+    One that is open in `normal` too is how the system is used, and no trip.
+    """
+    usual = study.system.conditions["normal"].open
+    opened = [name for name in study.condition.open if name not in usual]
     return any(each.name in opened and each.operated_by for each in study.subjects("disconnect"))
+
+
+def no_second_event() -> Judgement:
+    """What stands in place of a pass where the events of a condition were not looked at."""
+    return note(
+        "this condition opens a battery's contactor: no second event was laid upon it",
+        source=COMMON_PRACTICE,
+    )

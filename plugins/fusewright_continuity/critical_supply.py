@@ -16,7 +16,7 @@ from coordination.rules import (
     rule,
     unproven,
 )
-from fusewright_continuity.counted import counted, is_a_trip
+from fusewright_continuity.counted import counted, is_a_trip, no_second_event
 
 CARD = Card(
     name="critical-supply",
@@ -59,7 +59,10 @@ def _judged(equipment: Any, study: Any) -> Iterator[Judgement]:
         if name == equipment.name:
             yield _carried(supplied, "in this condition as drawn", study)
     own = {each.name for each in study.own_branch(equipment) if each.operated_by is None}
-    strikes = () if is_a_trip(study) else tuple(counted(equipment, study))
+    if is_a_trip(study):
+        yield no_second_event()
+        return
+    strikes = tuple(counted(equipment, study))
     others = [each for each in strikes if each.event.name not in own]
     dark = [each.event.told for each in others if each.how == "dark" and not each.missing]
     if dark:

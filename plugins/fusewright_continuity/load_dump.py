@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from coordination.rules import COMMON_PRACTICE, Card, Judgement, fail, passed, rule, unproven
-from fusewright_continuity.counted import counted, is_a_trip
+from fusewright_continuity.counted import counted, is_a_trip, no_second_event
 
 CARD = Card(
     name="load-dump",
@@ -55,7 +55,9 @@ def load_dump(source: Any, study: Any) -> Iterator[Judgement]:
         for each in left:
             if each.missing:
                 yield unproven(*each.missing, reason=f"runs on without a battery {each.when}")
-    if not left:
+    if is_a_trip(study):
+        yield no_second_event()
+    elif not left:
         yield passed("a battery stays with it in every single event")
 
 

@@ -79,6 +79,10 @@ def through(part: Part, flowing: Value) -> Value:
     )  # fmt: skip
 
 
+#: Why 95 %: a mechanism waits for its current, melting for its energy.
+RISEN = Source("definition", "after 3 τ the current stays above 0.95 I")
+
+
 def cleared(heating: Heating, part: Part, flowing: Value) -> Value:
     """The clearing time [s] of a device, with what it rests on."""
     steady = heating.study.clearing(part.clearer.device, through(part, flowing)).steady
@@ -86,7 +90,8 @@ def cleared(heating: Heating, part: Part, flowing: Value) -> Value:
         return renamed(steady, "t")
     inputs = () if isinstance(steady, Unknown) else (steady,)
     words = f"latest clearing of {part.clearer.device.name}, with the rise of the current"
-    return Derived(words, "t", part.time, "s", "3 τ + t(0.95 I_d)", inputs, DEFINITION)
+    # The time at 95 % is no input: the steps have that at the whole current.
+    return Derived(words, "t", part.time, "s", "3 τ + t_95", inputs, RISEN)
 
 
 def runs(heating: Heating) -> Derived:

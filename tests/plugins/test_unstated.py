@@ -24,7 +24,8 @@ PREMISES = {
 SYSTEMS = {
     ("budget", "three.yaml"): {},
     ("budget", "start_side.yaml"): {
-        "parts.start.charge_current": "25 A",
+        "parts.start.charge_current": "85 A",
+        "sources.alternator.continuous": "80 A",
         "conditions.emergency": {"close": ["link switch"], "without": ["alternator", "dc-dc"]},
         "link/2.joint": "200 mΩ",
     },
