@@ -8,7 +8,8 @@ from typing import Any
 
 from coordination.margins import changing
 from coordination.margins.inputs import Input
-from coordination.model import Condition, Named, Place, System
+from coordination.model import Condition, Place, System
+from coordination.named import Named
 
 #: Field -> words before "of NAME", kind, dimension, unit.
 _SUPPLY = {

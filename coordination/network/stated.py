@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from catalogue.parts import Part
-from coordination.model import Named
+from coordination.named import Named
 from coordination.trace import Derived, Source, Unknown, Value
 
 

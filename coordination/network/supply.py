@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from catalogue.parts import Battery
-from coordination.model import Condition, Converter, Equipment, Named, Source, System
+from coordination.model import Condition, Converter, Equipment, Source, System
+from coordination.named import Named
 from coordination.network.graph import Draw, Feed, Injection
 from coordination.network.stated import of_file, of_part
 from coordination.physics import batteries, loads, sources

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from catalogue.records import CurrentFor
-from coordination.model import AcLoad, AcOutput, Inlet, Mains
+from coordination.mains import AcLoad, AcOutput, Inlet, Mains
 from coordination.reading.nodes import Node, Scalar
 from coordination.reading.reader import Reader, Written
 from coordination.reading.records import read_record

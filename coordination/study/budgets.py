@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coordination.model import Converter, Element, Equipment, Inlet, Source
+from coordination.mains import Inlet
+from coordination.model import Converter, Element, Equipment, Source
 from coordination.study.keeping import Keeping
 from coordination.trace import Unknown, Value
 

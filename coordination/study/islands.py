@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from coordination.model import Converter, Element, Named
+from coordination.model import Converter, Element
+from coordination.named import Named
 from coordination.network import Feed, Injection
 from coordination.network.stated import of_part
 from coordination.study.deferred import renamed

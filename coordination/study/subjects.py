@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
-from coordination.model import DEFAULT_AMBIENT, PROTECTIVE, Element, Named, Place, System
+from coordination.model import DEFAULT_AMBIENT, PROTECTIVE, Element, Place, System
+from coordination.named import Named
 from coordination.trace import COMMON_PRACTICE, Derived, Source
 
 _ELEMENTS = ("fuse", "breaker", "disconnect", "channel", "cable", "joint")

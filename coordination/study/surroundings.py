@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from coordination.model import Busbar, Element, Named
+from coordination.model import Busbar, Element
+from coordination.named import Named
 from coordination.study import islands, legs, subjects
 from coordination.study.keeping import Keeping
 from coordination.study.kinds import BranchDevices, Leg, Protection

@@ -39,6 +39,9 @@ def charging_source(source: Any, study: Any) -> Judgement | None:
     if source.part is not None or not stated or source.name in study.condition.without:
         return None
     judgement = compare(study.asked_of(source), at_most=study.continuous(source))
+    if judgement.verdict == "pass" and source.continuous is None:
+        # The largest current, even derated, is no figure for hours.
+        judgement = unproven(f"{source.name}: continuous")
     if judgement.verdict == "pass" or source.regulated is False:
         return judgement
     if source.regulated:

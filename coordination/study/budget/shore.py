@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from coordination.model import AcLoad, Inlet, Source
+from coordination.mains import AcLoad, Inlet
+from coordination.model import Source
 from coordination.network.stated import of_file
 from coordination.physics import shore, sources
 from coordination.study.budget.load import average

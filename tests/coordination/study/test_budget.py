@@ -5,68 +5,19 @@ Expected figures are sums written here; sharing is held against a nodal solution
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from catalogue.store import open_catalogue
-from coordination.network import connect
-from coordination.reading import read_bytes
-from coordination.study import study
 from coordination.trace import Unknown
-
-CASES = Path(__file__).parents[3] / "plugins/fusewright_budget/cases/systems"
-HOUR = AH = 3600.0
-
-
-def _study(text, condition="normal"):
-    with open_catalogue(None) as catalogue:
-        system = read_bytes(text.encode(), "boat.yaml", catalogue)
-    return study(connect(system, condition))
-
-
-def _case(name, condition="normal", **changes):
-    text = (CASES / f"{name}.yaml").read_text(encoding="utf-8").replace("packs: [budget]\n", "")
-    for old, new in changes.values():
-        assert text.count(old) == 1, old
-        text = text.replace(old, new)
-    return _study(text, condition)
-
-
-def _one(volts, amp_hours, depth, loads, chemistry="lfp", more=""):
-    """One battery with loads straight on its terminals."""
-    equipment = "\n".join(f"  e{n}: {load}" for n, load in enumerate(loads))
-    circuits = "\n".join(
-        f"  c{n}: {{from: bank, to: e{n}, parts: [{{joint: 0 mΩ}}]}}" for n in range(len(loads))
-    )
-    return f"""\
-system: One bank
-parts:
-  pack: {{kind: battery, chemistry: {chemistry}, nominal_voltage: {volts} V,
-    capacity: {amp_hours} Ah, emf: {{min: {volts} V, max: {volts * 1.06} V}},
-    resistance: {{min: 2 mΩ, max: 3 mΩ}}{more}}}
-sources:
-  bank: {{part: pack, usable_depth: {depth} %}}
-equipment:
-{equipment}
-circuits:
-{circuits}
-"""
-
-
-def _hours(text):
-    made = _study(text)
-    (bank,) = made.banks()
-    return made.run_time(bank).nominal.value / HOUR
+from tests.coordination.study.banks import AH, HOUR, case, hours, one_bank, study_of
 
 
 def test_the_tender():
     """2 × 230 Ah at 80 %, 14.2 A on average: 368 Ah / 14.2 A = 25.92 h."""
-    text = _one(25.6, 460, 80, ["{current: 14.2 A}"])
-    assert _hours(text) == pytest.approx(25.92, abs=0.005)
+    text = one_bank(25.6, 460, 80, ["{current: 14.2 A}"])
+    assert hours(text) == pytest.approx(25.92, abs=0.005)
 
 
 def test_the_van():
@@ -76,13 +27,13 @@ def test_the_van():
     """
     loads = ["{current: 4.5 A, duty: 40 %}", "{current: 1.5 A}", "{current: 3 A}",
              "{current: 8 A, duty: 5 %}", "{current: 4.8 A}"]  # fmt: skip
-    assert _hours(_one(12.8, 280, 85, loads)) == pytest.approx(20.70, abs=0.005)
+    assert hours(one_bank(12.8, 280, 85, loads)) == pytest.approx(20.70, abs=0.005)
 
 
 def test_power_counts_at_nominal_voltage_and_at_the_lowest_for_the_least():
     """300 W / 0.9 / 25.6 V = 13.02 A; at 22 V 15.15 A. Both at 80 % of the time."""
     load = "{power: 300 W, efficiency: 90 %, min_voltage: 22 V, duty: 80 %}"
-    made = _study(_one(25.6, 100, 100, [load]))
+    made = study_of(one_bank(25.6, 100, 100, [load]))
     (bank,) = made.banks()
     average = made.average_load(bank)
     assert average.nominal.value == pytest.approx(10.4167, rel=1e-4)
@@ -91,14 +42,14 @@ def test_power_counts_at_nominal_voltage_and_at_the_lowest_for_the_least():
 
 
 def test_a_starter_is_no_lasting_load():
-    made = _study(_one(12.8, 100, 100, ["{current: 5 A}", "{current: 200 A, cranking: yes}"]))
+    made = study_of(one_bank(12.8, 100, 100, ["{current: 5 A}", "{current: 200 A, cranking: yes}"]))
     (bank,) = made.banks()
     assert [load.subject.name for load in made.loads_of(bank)] == ["e0"]
 
 
 def test_bounds_widen_by_tolerance_temperature_and_duty():
     """Least 100 × 0.8 × 0.95 × 0.9 = 68.4 Ah at 5 A; most 100 × 0.8 × 1.05 × 1.0 at 5 A."""
-    made = _case("start_side")
+    made = case("start_side")
     bank = made.bank_of("plotter")
     times = made.run_time(bank)
     assert times.least.value / HOUR == pytest.approx(68.4 / 5)
@@ -108,19 +59,19 @@ def test_bounds_widen_by_tolerance_temperature_and_duty():
 
 
 def test_lead_acid_without_exponent_has_only_a_most():
-    made = _study(_one(12, 100, 50, ["{current: 20 A}"], "lead-acid agm"))
+    made = study_of(one_bank(12, 100, 50, ["{current: 20 A}"], "lead-acid agm"))
     (bank,) = made.banks()
     assert made.run_time(bank).nominal.missing == ("pack: rated_time",)
     more = ", rated_time: 20 h"
-    made = _study(_one(12, 100, 50, ["{current: 20 A}"], "lead-acid agm", more))
+    made = study_of(one_bank(12, 100, 50, ["{current: 20 A}"], "lead-acid agm", more))
     assert made.run_time(made.banks()[0]).nominal.missing == ("pack: peukert_exponent",)
     # Up to the rated 5 A the charge itself is enough: 50 Ah / 5 A.
-    made = _study(_one(12, 100, 50, ["{current: 5 A}"], "lead-acid agm", more))
+    made = study_of(one_bank(12, 100, 50, ["{current: 5 A}"], "lead-acid agm", more))
     assert made.run_time(made.banks()[0]).nominal.value == pytest.approx(10 * HOUR)
 
 
 def test_lithium_is_never_given_a_peukert_exponent():
-    made = _study(_one(12.8, 100, 100, ["{current: 100 A}"]))
+    made = study_of(one_bank(12.8, 100, 100, ["{current: 100 A}"]))
     steps = [step.symbol for step in made.run_time(made.banks()[0]).nominal.steps()]
     assert "k" not in steps
     assert made.run_time(made.banks()[0]).nominal.value == pytest.approx(HOUR)
@@ -135,15 +86,15 @@ def test_lithium_is_never_given_a_peukert_exponent():
     ],
 )
 def test_what_is_not_stated_is_named(gone, missing):
-    text = _one(12.8, 100, 80, ["{current: 5 A}"])
+    text = one_bank(12.8, 100, 80, ["{current: 5 A}"])
     assert text.count(gone) == 1
-    made = _study(text.replace(gone, ""))
+    made = study_of(text.replace(gone, ""))
     nominal = made.run_time(made.banks()[0]).nominal
     assert (nominal.missing if isinstance(nominal, Unknown) else ()) == missing
 
 
 def test_nothing_drawn_is_no_run_time():
-    made = _study(_one(12.8, 100, 80, ["{current: 0 A}"]))
+    made = study_of(one_bank(12.8, 100, 80, ["{current: 0 A}"]))
     assert made.run_time(made.banks()[0]).least.missing
 
 
@@ -159,7 +110,7 @@ def _by_nodes(emf, ohms, leads, load):
 
 def test_three_batteries_on_unequal_leads():
     """6 : 4 : 3 of 260 A."""
-    made = _case("three")
+    made = case("three")
     (bank,) = made.banks()
     found = [share.current.value for share in made.shares(bank)]
     assert found == pytest.approx([120.0, 80.0, 60.0])
@@ -169,7 +120,7 @@ def test_three_batteries_on_unequal_leads():
 
 def test_the_third_battery_of_the_trade_case():
     """Loops of 0.6, 1.4 and 2.2 m at 0.357 mΩ/m and 2 mΩ each: the trade says 112, 99 and 89 A."""
-    made = _case(
+    made = case(
         "three",
         a=("[{fuse: fuse-125}, {joint: 0 mΩ}]", "[{fuse: fuse-125}, {joint: 0.2142 mΩ}]"),
         b=("{joint: 1 mΩ}", "{joint: 0.4998 mΩ}"),
@@ -183,7 +134,7 @@ def test_the_third_battery_of_the_trade_case():
 
 def test_stiff_batteries_in_a_row():
     """1 mΩ each, 1/3 mΩ links: 142.5, 90 and 67.5 A; the trade says 142, 91 and 67 A."""
-    made = _case("daisy")
+    made = case("daisy")
     (bank,) = made.banks()
     found = [share.current.value for share in made.shares(bank)]
     assert found == pytest.approx([142.5, 90.0, 67.5], rel=1e-6)
@@ -196,7 +147,7 @@ milliohms = st.floats(0.05, 5.0)
 @settings(deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow])
 @given(milliohms, milliohms, milliohms, st.floats(10.0, 500.0))
 def test_shares_add_up_to_the_load(near, middle, far, load):
-    made = _case(
+    made = case(
         "three",
         a=("[{fuse: fuse-125}, {joint: 0 mΩ}]", f"[{{fuse: fuse-125}}, {{joint: {near:.6f} mΩ}}]"),
         b=("{joint: 1 mΩ}", f"{{joint: {middle:.6f} mΩ}}"),
@@ -217,7 +168,7 @@ def test_shares_add_up_to_the_load(near, middle, far, load):
 @given(st.integers(10, 2000), st.integers(10, 2000), st.integers(1, 300))
 def test_more_capacity_never_shortens_the_run(one, other, load):
     small, large = sorted((one, other))
-    times = [_hours(_one(12.8, size, 80, [f"{{current: {load} A}}"])) for size in (small, large)]
+    times = [hours(one_bank(12.8, size, 80, [f"{{current: {load} A}}"])) for size in (small, large)]
     assert times[0] <= times[1]
 
 
@@ -231,9 +182,9 @@ def test_bounds_hold_what_lies_between(duty, least, tolerance, cold):
         f"capacity_factors: [[-40 °C, {100 - cold} %], [20 °C, 100 %]]"
     )
     load = f"{{current: 9 A, duty: {duty} %, least_duty: {low} %}}"
-    text = _one(12.8, 100, 80, [load], more=more)
+    text = one_bank(12.8, 100, 80, [load], more=more)
     text = text.replace("parts:\n", "places:\n  hold: {ambient: 30 °C, coldest: 0 °C}\nparts:\n", 1)
-    made = _study(text.replace("usable_depth: 80 %}", "usable_depth: 80 %, place: hold}"))
+    made = study_of(text.replace("usable_depth: 80 %}", "usable_depth: 80 %, place: hold}"))
     times = made.run_time(made.banks()[0])
     assert times.least.value <= times.nominal.value * (1 + 1e-12)
     assert times.nominal.value <= times.most.value * (1 + 1e-12)
@@ -244,7 +195,7 @@ def test_bounds_hold_what_lies_between(duty, least, tolerance, cold):
 
 def test_time_to_full_takes_loads_and_limits_off():
     """Charger 104 A less 26 A of load: 78 A into 3 × 100 Ah × 80 % = 240 Ah: 3.077 h at least."""
-    made = _case(
+    made = case(
         "three",
         a=("current: 260 A", "current: 26 A"),
         b=("charge_current: 50 A", "charge_current: 50 A, usable_depth: 80 %"),
@@ -256,7 +207,7 @@ def test_time_to_full_takes_loads_and_limits_off():
 
 
 def test_a_charger_that_the_loads_outweigh_fills_nothing():
-    made = _case("three")
+    made = case("three")
     (only,) = made.recharges(made.banks()[0])
     assert isinstance(only.into, Unknown)
     assert isinstance(only.time, Unknown)
@@ -264,43 +215,9 @@ def test_a_charger_that_the_loads_outweigh_fills_nothing():
 
 # --- equalising ---
 
-EMERGENCY = ("circuits:\n", "conditions:\n  emergency: {close: [link switch], without: [alternator, dc-dc]}\ncircuits:\n")  # noqa: E501
-
-
-def test_both_ways_over_a_link():
-    """(27 − 24) V / 20 mΩ = 150 A, (26 − 25) V / 20 mΩ = 50 A."""
-    made = _case("start_side", "emergency", a=EMERGENCY)
-    (switch,) = made.subjects("disconnect")
-    to_start, back = made.equalising(switch)
-    assert [source.name for source in to_start.giving] == ["house"]
-    assert to_start.current.value == pytest.approx(150.0)
-    assert back.current.value == pytest.approx(50.0)
-    assert to_start.each["house"].value == pytest.approx(150.0)
-    assert to_start.each["starter battery"].value == pytest.approx(150.0)
-    assert to_start.through["link fuse"].value == pytest.approx(150.0)
-    # 20 mΩ / (2 V / 360 kC + 2 V / 360 kC) = 1800 s
-    assert to_start.time_constant.value == pytest.approx(1800.0)
-
-
-def test_a_switch_that_is_open_joins_nothing():
-    made = _case("start_side", a=EMERGENCY)
-    (switch,) = made.subjects("disconnect")
-    assert made.equalising(switch) == ()
-
-
-def test_more_resistance_never_drives_more():
-    found = []
-    for ohms in (5, 10, 20, 100):
-        link = ("joint: 10 mΩ", f"joint: {ohms} mΩ")
-        made = _case("start_side", "emergency", a=EMERGENCY, b=link)
-        (switch,) = made.subjects("disconnect")
-        found.append(made.equalising(switch)[0].current.value)
-    assert found == sorted(found, reverse=True)
-
-
 def test_steps_can_be_checked_by_hand():
     depth = ("emf: {", "usable_depth: 50 %, emf: {")
-    made = _case("three", a=("current: 260 A", "current: 26 A"), b=depth)
+    made = case("three", a=("current: 260 A", "current: 26 A"), b=depth)
     time = made.run_time(made.banks()[0]).nominal
     assert time.formula == "Q / I"
     charge, current = time.inputs
@@ -311,25 +228,7 @@ def test_steps_can_be_checked_by_hand():
 
 def test_a_converter_that_is_off_charges_nothing():
     off = ("circuits:\n", "conditions:\n  moored: {draw: {dc-dc: 0 %}}\ncircuits:\n")
-    made = _case("start_side", "moored", a=off)
+    made = case("start_side", "moored", a=off)
     bank = made.bank_of("plotter")
     assert made.recharges(bank) == ()
     assert made.charging_current(bank.sources[0]).value == 0.0
-
-
-def test_a_full_battery_joined_to_low_ones():
-    """2 mΩ against 3 ∥ 4 = 12/7 mΩ: 0.6 V / 3.714 mΩ = 161.5 A, and 0.1 V / 3.714 mΩ = 26.9 A."""
-    made = _case("three")
-    near, *_ = made.joinings(made.banks()[0])
-    assert near.full.value == pytest.approx(0.6 / (2e-3 + 12e-3 / 7))
-    assert near.apart.value == pytest.approx(0.1 / (2e-3 + 12e-3 / 7))
-    assert isinstance(near.time_constant, Unknown)
-
-
-def test_two_batteries_even_out_with_their_time_constant():
-    """Without the far one: 0.6 V / 5 mΩ = 120 A; 5 mΩ / (0.6 V / 360 kC × 2) = 1500 s."""
-    out = ("circuits:\n", "conditions:\n  two: {without: [far]}\ncircuits:\n")
-    made = _case("three", "two", a=out)
-    for each in made.joinings(made.banks()[0]):
-        assert each.full.value == pytest.approx(120.0)
-        assert each.time_constant.value == pytest.approx(1500.0)
